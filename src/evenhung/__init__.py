@@ -1,0 +1,1 @@
+"""Evenhung: survey, weigh, hang and cord box-framed sliding sash windows."""
