@@ -1,0 +1,126 @@
+"""The house as a whole: how it is shown, what hangs true in it, what cord it is hung on."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal
+
+from evenhung.survey.fields import (
+    Record,
+    a_choice,
+    a_length,
+    a_linear_density,
+    a_mass,
+    a_number,
+    a_text,
+    assumed,
+    optional_part,
+    part,
+    plain,
+    required,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from evenhung.quantities import Length, LinearDensity, Mass
+    from evenhung.survey.fields import Refusal
+
+
+class MassBand(Record):
+    """Least, best and most of a difference between sash and pair."""
+
+    least: Mass = required(a_mass("0 kg", "5 kg"), "the least that will do")
+    best: Mass = required(a_mass("0 kg", "5 kg"), "what to aim at")
+    most: Mass = required(a_mass("0 kg", "5 kg"), "the most that will do")
+
+    def contradictions(self) -> Iterable[Refusal]:
+        """Give a band that does not rise."""
+        if not self.least.exact <= self.best.exact <= self.most.exact:
+            given = f"{self.least.text}, {self.best.text}, {self.most.text}"
+            yield "best", given, "least, best and most in rising order"
+
+
+class Policy(Record):
+    """What it is to hang true in this house; a band stated here applies to every sash."""
+
+    lower_excess: MassBand | None = optional_part(
+        MassBand,
+        "lower sash heavier than its pair by",
+        "the band for the sash's mass, from the reference",
+    )
+    upper_deficit: MassBand | None = optional_part(
+        MassBand,
+        "pair heavier than its upper sash by",
+        "the band for the sash's mass, from the reference",
+    )
+    pair_difference: Mass | None = assumed(
+        a_mass("0 kg", "2 kg"), "left weight against right, at most", "policy/pair/difference_most"
+    )
+    stretch_allowance: Length | None = assumed(
+        a_length("0 mm", "300 mm"),
+        "upper sash shut: its weights hang this far above the box bottom",
+        "policy/clearance/stretch_allowance",
+    )
+    pulley_clearance: Length | None = assumed(
+        a_length("0 mm", "300 mm"),
+        "highest weight: its knot stays this far below the pulley case",
+        "policy/clearance/pulley_clearance",
+    )
+    bottom_clearance: Length | None = assumed(
+        a_length("0 mm", "300 mm"),
+        "lower sash fully raised: its weights stay this far above the box bottom",
+        "policy/clearance/bottom_clearance",
+    )
+    nail_margin: Length | None = assumed(
+        a_length("0 mm", "100 mm"),
+        "sash at its highest: its top cord nail stays this far below the axle",
+        "policy/clearance/nail_margin",
+    )
+    make_weight_metal: str | None = plain(
+        a_choice("lead", "cast iron", "mild steel", "wrought iron", "zinc"),
+        "metal of the pieces added to a weight",
+        "mild steel",
+    )
+
+
+class Cord(Record):
+    """The cord the house is hung on."""
+
+    diameter: Length | None = assumed(
+        a_length("3 mm", "14 mm"), "thickness of the cord", "cords/cord/diameter"
+    )
+    mass_per_length: LinearDensity | None = assumed(
+        a_linear_density("1 g/m", "500 g/m"),
+        "weigh a cut length to find it",
+        "cords/cord/apparent_density",
+    )
+    knot: Length | None = assumed(
+        a_length("0 mm", "150 mm"),
+        "height of the settled knot above the top of the weight",
+        "cords/cord/knot",
+    )
+    tail: Length | None = assumed(
+        a_length("0 mm", "500 mm"), "cord spent on the knot at the weight", "cords/cord/tail"
+    )
+    stretch_pct: float | None = assumed(
+        a_number(0, 10),
+        "elastic stretch of the free cord under its working load",
+        "cords/cord/stretch_pct",
+    )
+
+
+class House(Record):
+    """A house of windows."""
+
+    name: str = required(a_text(), "what the house is called")
+    shown_in: Literal["imperial", "metric"] | None = plain(
+        a_choice("imperial", "metric"), "the system shown first; both are always shown", "metric"
+    )
+    scale_step: Mass | None = assumed(
+        a_mass("0.001 kg", "1 kg"),
+        "smallest step of the scale the sashes were weighed on",
+        "policy/scale/resolution",
+    )
+    note: str | None = plain(a_text(), "anything worth keeping", "nothing")
+    policy: Policy = part(Policy, "what it is to hang true here")
+    cord: Cord = part(Cord, "the cord")

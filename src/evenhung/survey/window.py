@@ -1,0 +1,51 @@
+"""One window: its box, its pulleys and its two sashes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal
+
+from evenhung.survey.box import Box, Pulley
+from evenhung.survey.fields import (
+    Record,
+    a_text,
+    optional_part,
+    plain,
+    required,
+    required_part,
+)
+from evenhung.survey.geometry import impossible_in
+from evenhung.survey.sash import Sash
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from evenhung.survey.fields import Refusal
+
+Place = Literal["upper", "lower"]
+
+
+class Window(Record):
+    """A window with its sashes."""
+
+    tag: str = required(a_text(), "what the window is called; unique in the house")
+    id: str | None = plain(a_text(), "given on the first save and never changed", "not yet saved")
+    room: str | None = plain(a_text(), "where it is", "not recorded")
+    note: str | None = plain(a_text(), "anything worth keeping", "nothing")
+    shared_with: str | None = plain(
+        a_text(), "tag of a window that shares a box with this one", "its boxes serve it alone"
+    )
+    box: Box = required_part(Box, "the frame and the weight boxes")
+    pulley: Pulley = required_part(Pulley, "the pulleys")
+    upper: Sash | None = optional_part(Sash, "outer sash, closes up", "there is none")
+    lower: Sash | None = optional_part(Sash, "inner sash, closes down", "there is none")
+
+    def contradictions(self) -> Iterable[Refusal]:
+        """Give the sizes that cannot be together."""
+        return impossible_in(self.box, self.sashes())
+
+    def sashes(self) -> Iterator[tuple[Place, Sash]]:
+        """Give the sashes that are there, the upper one first."""
+        if self.upper is not None:
+            yield "upper", self.upper
+        if self.lower is not None:
+            yield "lower", self.lower

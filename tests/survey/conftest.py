@@ -1,0 +1,184 @@
+"""Surveys for the tests: one of a house that is, and any number of houses that could be."""
+
+import copy
+import math
+import re
+import tomllib
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import strategies as st
+
+from evenhung.errors import InvalidSurvey
+from evenhung.quantities import Force, Length, LinearDensity, Mass
+from evenhung.survey import Survey, survey_from
+
+DEMO = Path(__file__).parents[2] / "src/evenhung/cli/demo/tollgate-house.toml"
+
+KINDS = {kind.kind: kind for kind in (Length, Mass, Force, LinearDensity)}
+
+DECIMALS = {
+    "length": [("1", "mm"), ("0.1", "mm"), ("0.1", "cm"), ("0.001", "m"), ("0.25", "in")],
+    "mass": [("0.01", "kg"), ("1", "g"), ("0.25", "lb"), ("1", "oz")],
+    "force": [("0.1", "N"), ("0.1", "lbf"), ("0.1", "kgf"), ("1", "oz")],
+    "mass per length": [("1", "g/m"), ("0.01", "oz/ft"), ("0.001", "kg/m")],
+}
+"""By kind of quantity: the steps of a rule, tape or scale, and their unit."""
+
+PAIRS = {"length": ("ft", "in", 12, 16), "mass": ("lb", "oz", 16, 4), "force": ("lb", "oz", 16, 4)}
+"""By kind: larger unit, smaller unit, how many of it make a larger, steps of the smaller."""
+
+
+def quantities(kind, least, most):
+    """Texts of one kind between two others, in either system, both ends included."""
+    ways = [st.sampled_from([least, most])]
+    low, high = (KINDS[kind].parse(end).exact for end in (least, most))
+    for step, unit in DECIMALS[kind]:
+        one = KINDS[kind].parse(f"{step} {unit}").exact
+        first, last = math.ceil(low / one), math.floor(high / one)
+        if first <= last:
+            ways.append(st.integers(first, last).map(_decimal_writer(Decimal(step), unit)))
+    if kind in PAIRS:
+        larger, smaller, count, steps = PAIRS[kind]
+        one = KINDS[kind].parse(f"1 {smaller}").exact / steps
+        first, last = math.ceil(low / one), math.floor(high / one)
+        ways.append(st.integers(first, last).map(_pair_writer(larger, smaller, count, steps)))
+    return st.one_of(ways)
+
+
+def _decimal_writer(step, unit):
+    def write(count):
+        text = f"{count * step:f}"
+        _, _, decimals = text.partition(".")
+        return f"{text.replace('.', ',') if len(decimals) == 1 else text} {unit}"
+
+    return write
+
+
+def _pair_writer(larger, smaller, count, steps):
+    def write(number):
+        wholes, rest = divmod(number, count * steps)
+        below = Fraction(rest, steps)
+        whole, part = divmod(below, 1)
+        small = f"{whole} {part}" if whole and part else f"{part or whole}"
+        return f"{wholes} {larger} {small} {smaller}" if wholes else f"{small} {smaller}"
+
+    return write
+
+
+LABELS = st.text(st.characters(codec="utf-8", categories=("L", "N", "P", "S", "Zs")), min_size=1)
+
+
+def held(entry):
+    """Whatever one field may hold, as a survey file would have it."""
+    return _held(entry.schema, entry.part)
+
+
+def _held(schema, part):
+    kind = schema["type"]
+    if kind == "function-plain":
+        facts = schema["metadata"]
+        return quantities(facts["kind"], facts["least"], facts["most"])
+    if kind == "tagged-union":
+        return st.one_of(_held(choice, part) for choice in schema["choices"].values())
+    if kind == "function-after" and schema["schema"]["type"] == "str":
+        return st.sampled_from(["softwood", "scots pine"])
+    if kind in ("function-after", "function-wrap"):
+        return _held(schema["schema"], part)
+    if kind == "typed-dict":
+        return records(part)
+    if kind == "list":
+        most = schema.get("max_length") or 3
+        return st.lists(
+            _held(schema["items_schema"], part), min_size=schema["min_length"], max_size=most
+        )
+    if kind == "literal":
+        return st.sampled_from(schema["expected"])
+    if kind == "int":
+        return st.integers(schema["ge"], schema["le"])
+    if kind == "float":
+        return st.floats(schema["ge"], schema["le"]) | st.integers(schema["ge"], schema["le"])
+    return LABELS
+
+
+def records(kind, most=9):
+    """Tables that a record of the form is made of: what is required and some of the rest."""
+    required = {name: held(entry) for name, entry in kind.entries.items() if entry.is_required}
+    optional = [name for name, entry in kind.entries.items() if not entry.is_required]
+
+    @st.composite
+    def table(draw):
+        chosen = (
+            draw(st.lists(st.sampled_from(optional), unique=True, max_size=most))
+            if optional
+            else []
+        )
+        stated = {name: draw(strategy) for name, strategy in required.items()}
+        return stated | {name: draw(held(kind.entries[name])) for name in chosen}
+
+    return table()
+
+
+STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
+
+
+def mended(document):
+    """Take out of a survey what contradicts itself, as the reader finds it, until nothing does."""
+    document = copy.deepcopy(document)
+    while True:
+        try:
+            survey_from(document)
+        except InvalidSurvey as refusal:
+            for fault in refusal.faults:
+                _mend(document, fault)
+        else:
+            return document
+
+
+def _mend(document, fault):
+    steps = [name or int(number) for name, number in STEP.findall(fault.path)]
+    *way, name = steps
+    part = document
+    for step in way:
+        part = part[step]
+    window = document["window"][steps[1]] if steps[0] == "window" else {}
+    rising = {"best": ("least", "best", "most"), "likely": ("least", "likely", "most")}
+    if name == "tag":
+        part["tag"] += f" {steps[1]}"
+    elif name in rising:
+        part.update(dict.fromkeys(rising[name], part["least"]))
+    elif name in ("height", "width"):
+        part[name] = window["box"][f"clear_{name}"]
+    elif name in ("pulley_drop", "cord_end"):
+        part[name] = "10 mm"
+    elif name in part:
+        del part[name]
+    else:
+        part.pop("bar", None)
+        part.pop("panes", None)
+
+
+@pytest.fixture(scope="session")
+def tables():
+    """Tables that any record of the form may be made of."""
+    return records
+
+
+@pytest.fixture(scope="session")
+def surveys():
+    """Surveys of houses that could be, as plain data."""
+    return records(Survey).map(mended)
+
+
+@pytest.fixture(scope="session")
+def texts():
+    """Texts of quantities, by kind, least and most."""
+    return quantities
+
+
+@pytest.fixture
+def tollgate():
+    """The survey of the demo house, as plain data."""
+    return tomllib.loads(DEMO.read_text())
