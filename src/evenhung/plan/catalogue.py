@@ -1,0 +1,185 @@
+"""Every note a plan can make: its code, how grave it is, and its words.
+
+The words of the program's notes are here and nowhere else.
+Codes are never reused for another meaning.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from evenhung.notes import Note
+
+if TYPE_CHECKING:
+    from evenhung.notes import Severity
+
+
+class Entry(NamedTuple):
+    """One kind of note."""
+
+    severity: Severity
+    words: str
+    """What it says; names in braces are filled in."""
+
+
+ENTRIES: dict[str, Entry] = {
+    # what was taken for granted
+    "assumed": Entry("info", "{what} taken as {value}"),
+    "estimated": Entry(
+        "info", "mass estimated as {mass}, give or take {spread} (one standard deviation); weigh it"
+    ),
+    "moisture-assumed": Entry(
+        "info",
+        "timber taken at {moisture} % moisture, as it comes to in {temperature} C and {humidity} %",
+    ),
+    "readings-uncorrected": Entry(
+        "info",
+        "neither pair nor sash is known: friction from readings is the total, pulleys included",
+    ),
+    "pair-from-readings": Entry(
+        "info", "the readings put the pair at {pair}, taking the sash as {mass}"
+    ),
+    # what could not be checked
+    "mass-unknown": Entry("caution", "a {head} head cannot be estimated: weigh the sash"),
+    "no-room-for-glass": Entry(
+        "caution",
+        "the assumed members leave no glass: state stile, rails and bars, or weigh the sash",
+    ),
+    "weight-unweighed": Entry("caution", "{side} weight is not weighed{guess}"),
+    "weight-unrecorded": Entry("caution", "{side} weight is not in the survey"),
+    "length-unknown": Entry(
+        "info", "no weight length: longest cord and clearance at the bottom are not known"
+    ),
+    "nail-unknown": Entry(
+        "info",
+        "top nail not stated: nail against pulley is not checked, "
+        "and all the cord is taken to stretch",
+    ),
+    "nail-length-unknown": Entry(
+        "info", "nail length not stated: nail against glass is not checked"
+    ),
+    "pocket-unknown": Entry("info", "pocket not checked: {missing} not stated"),
+    "turning-unknown": Entry(
+        "info", "turning in the compartment not checked: {missing} not stated"
+    ),
+    "make-weight-length-unknown": Entry(
+        "info", "{side}: length of the made-up weight not known: its diameter is not stated"
+    ),
+    "shared": Entry(
+        "caution",
+        "{what} is shared with {other}: not computed here; "
+        "clearances and pair hold for this window alone",
+    ),
+    # what is odd in the survey
+    "heights-disagree": Entry(
+        "caution",
+        "heights of the sashes less their overlap come to {sum}, the clear height is {clear}: "
+        "measure again",
+    ),
+    "density-odd": Entry(
+        "caution",
+        "{side} weight comes to {found} kg/m3 by its size, {metal} is about {expected}: "
+        "check its size, metal and mass",
+    ),
+    "mark-differs": Entry(
+        "info", "{side} weight is marked {marked}; marks are not trusted, the weighing stands"
+    ),
+    "band-closed": Entry(
+        "caution",
+        "so heavy a sash leaves no width between least and most: "
+        "state a band in the house's policy",
+    ),
+    "readings-disagree": Entry(
+        "caution",
+        "by the readings the excess is {read}, by the weighings {weighed}: "
+        "look for a jammed weight, a seized wheel or a wrong weighing",
+    ),
+    # what stops it
+    "band-empty": Entry(
+        "fault",
+        "no cord will do: the weight is {short} too long for {travel} of travel; "
+        "a weight of at most {longest}, or {short} less travel, would run",
+    ),
+    "cord-end-high": Entry(
+        "fault",
+        "the cord ends {over} above the pulley when the sash is up: end it lower in the groove",
+    ),
+    "nail-high": Entry(
+        "fault",
+        "top nail {over} too high: the sash {consequence}; "
+        "move it to {least} or more below the top",
+    ),
+    "pocket-small": Entry("fault", "{side} weight needs a pocket {needed} high, this is {height}"),
+    "pocket-narrow": Entry("fault", "{side} weight is {across} across, its pocket {width} wide"),
+    "pocket-low": Entry(
+        "caution",
+        "{side} weight: its tail may strike the sill on the way in; "
+        "the top of the pocket would have to be {higher} higher",
+    ),
+    # what to look at
+    "one-cord": Entry(
+        "caution", "hangs on one cord or none: it may drop; prop it before anything is touched"
+    ),
+    "cord-frayed": Entry("caution", "{side} cord is frayed: it may part; renew it"),
+    "cord-broken": Entry(
+        "caution", "{side} cord is broken: its weight lies in the box and carries nothing"
+    ),
+    "painted-in": Entry(
+        "caution", "{side} cord is painted in: it may not run, and is weak where it is freed"
+    ),
+    "nail-reaches-glass": Entry(
+        "caution", "a nail of {length} comes to the glass: at most {room} here"
+    ),
+    "cord-proud": Entry(
+        "caution", "a cord of {cord} stands proud of a groove of {groove}: it will rub"
+    ),
+    "creep": Entry(
+        "caution",
+        "a new cord may creep and its knot settle by {creep}, the weight has {left} below it: "
+        "look again after some weeks",
+    ),
+    "pulley-seized": Entry(
+        "caution", "a wheel is seized: free it; the forces are for a cord sliding over it"
+    ),
+    "drifts-at-end": Entry("caution", "the cord's own mass moves it near the {end} of its travel"),
+    "depends-on-friction": Entry(
+        "info", "{what} only with more than {turns} of friction in the runs"
+    ),
+    "turns-tight": Entry("caution", "{side} weight can catch as it turns: {short} short of room"),
+    "square-runs-worse": Entry(
+        "info", "square weight: it sweeps a wider circle than a round one as it turns"
+    ),
+    "weights-may-strike": Entry(
+        "caution",
+        "no parting slip: weights of the two sashes pass over {overlap} of height "
+        "with {room} between them",
+    ),
+    "tight-sash": Entry(
+        "caution", "only {side} a side between sash and stile; about {usual} is usual"
+    ),
+    "two-people": Entry("caution", "{mass}: lift it with two people"),
+    "lead-weight": Entry("caution", "{rule}"),
+    "hazard": Entry("caution", "{rule}"),
+}
+"""By code."""
+
+
+def note(code: str, source: str = "", **words: str) -> Note:
+    """Make a note.
+
+    Parameters
+    ----------
+    code
+        One of `ENTRIES`.
+    source
+        Where its value or rule comes from; empty where it follows from the survey itself.
+    words
+        What its words leave open.
+
+    Examples
+    --------
+    >>> note("pocket-unknown", missing="pocket height").text
+    'pocket not checked: pocket height not stated'
+    """
+    entry = ENTRIES[code]
+    return Note(code, entry.severity, entry.words.format(**words), source or "survey")

@@ -1,0 +1,194 @@
+"""Notes on how a sash hangs as found: cord, nails, pocket, room to turn, forces."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from evenhung.physics import box, travel
+from evenhung.plan.assumed import assumed, source_of
+from evenhung.plan.catalogue import note
+from evenhung.plan.facts import at_least, drifts_at, known, max_known, nail_short_mm, side_passes
+from evenhung.plan.settle import box_length_mm, is_seized
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from evenhung.notes import Note
+    from evenhung.plan.facts import Facts
+    from evenhung.plan.inputs import SashInputs, SideInputs
+    from evenhung.plan.solve import Hang, SideHang
+    from evenhung.plan.words import Words
+    from evenhung.survey.sash import Sash
+    from evenhung.survey.window import Window
+
+
+def on_the_hang(
+    window: Window, sash: Sash, inputs: SashInputs, hang: Hang, facts: Facts, words: Words
+) -> Iterator[Note]:
+    """Notes on cord, nails, pocket, room and forces."""
+    yield from _on_cord(sash, inputs, hang, facts, words)
+    yield from _on_nails(sash, inputs, hang, words)
+    for name, side, out in (("left", inputs.left, hang.left), ("right", inputs.right, hang.right)):
+        yield from _on_pocket(name, side, out, words)
+        yield from _on_sill(name, side, out, words)
+    missing = [name for field, name in _POCKET if not _knows(inputs, field)]
+    if missing:
+        yield note("pocket-unknown", missing=", ".join(missing))
+    yield from _on_turning(window, sash, words)
+    yield from _on_forces(window, sash, inputs, hang, facts, words)
+    usual = assumed("joinery/running clearance/each_side")
+    side_mm = (window.box.clear_width.mm - sash.width.mm) / 2.0
+    if side_mm < usual.value / 2.0:
+        yield note(
+            "tight-sash", usual.source, side=words.length(side_mm), usual=words.length(usual.value)
+        )
+
+
+_POCKET = (
+    ("piece_mm", "weight length"),
+    ("across_mm", "weight diameter"),
+    ("wall_mm", "pulley stile thickness"),
+    ("depth_mm", "compartment depth"),
+    ("pocket_height_mm", "pocket height"),
+)
+
+
+def _knows(inputs: SashInputs, field: str) -> bool:
+    return (
+        known(getattr(inputs.left, field)) is not None
+        and known(getattr(inputs.right, field)) is not None
+    )
+
+
+def _on_cord(
+    sash: Sash, inputs: SashInputs, hang: Hang, facts: Facts, words: Words
+) -> Iterator[Note]:
+    if facts.cord_end_over_mm:
+        yield note("cord-end-high", over=words.length(facts.cord_end_over_mm))
+        return
+    if not _knows(inputs, "length_mm"):
+        yield note("length-unknown")
+    if facts.band_is_empty:
+        short = hang.least_mm - hang.most_mm
+        longest = min(side.longest_weight_mm for side in (hang.left, hang.right))
+        run = words.length(inputs.travel_mm)
+        fits = words.length(max(0.0, longest))
+        yield note("band-empty", short=words.length(short), travel=run, longest=fits)
+    creep = _creep_mm(inputs, hang)
+    left = known(hang.bottom_clear_mm)
+    if creep is not None and left is not None and creep > left:
+        spoken = {"creep": words.length(creep), "left": words.length(left)}
+        yield note("creep", source_of("cords/cord/creep_pct"), **spoken)
+    groove = min(
+        sash.groove.width.mm if sash.groove.width else assumed("joinery/cord groove/width").value,
+        sash.groove.depth.mm if sash.groove.depth else assumed("joinery/cord groove/depth").value,
+    )
+    if inputs.cord_mm > groove:
+        spoken = {
+            "cord": words.length(inputs.cord_mm),
+            "groove": words.length(groove),
+        }
+        yield note("cord-proud", **spoken)
+
+
+def _creep_mm(inputs: SashInputs, hang: Hang) -> float | None:
+    """How far a new cord may lengthen in its first weeks; None where it does not."""
+    working = known(hang.working_mm)
+    if working is None or not inputs.tail_mm:
+        return None
+    free = working - inputs.nailed_mm
+    return (
+        free * assumed("cords/cord/creep_pct").value / 100.0
+        + assumed("cords/cord/knot_settling").value
+    )
+
+
+def _on_nails(sash: Sash, inputs: SashInputs, hang: Hang, words: Words) -> Iterator[Note]:
+    if sash.anchorage == "knotted":
+        return
+    if sash.top_nail is None:
+        yield note("nail-unknown")
+    over = max_known(nail_short_mm(inputs, side) for side in (hang.left, hang.right))
+    if over > 0.0:
+        least = max(side.nail_needed_mm for side in (hang.left, hang.right))
+        consequence = "cannot close" if inputs.is_upper else "cannot be fully raised"
+        spoken = {"over": words.length(over), "least": words.length(least)}
+        yield note("nail-high", consequence=consequence, **spoken)
+    if sash.nails.length is None:
+        yield note("nail-length-unknown")
+        return
+    room = travel.nail_room_mm(
+        stile_mm=sash.stile.mm if sash.stile else assumed("joinery/assumed sash/stile").value,
+        groove_depth_mm=sash.groove.depth.mm
+        if sash.groove.depth
+        else assumed("joinery/cord groove/depth").value,
+        rebate_width_mm=sash.rebate_width.mm
+        if sash.rebate_width
+        else assumed("joinery/assumed sash/rebate_width").value,
+    )
+    if sash.nails.length.mm > room:
+        yield note(
+            "nail-reaches-glass",
+            length=words.length(sash.nails.length.mm),
+            room=words.length(float(room)),
+        )
+
+
+def _on_pocket(name: str, side: SideInputs, out: SideHang, words: Words) -> Iterator[Note]:
+    if side_passes(side, out) is not False:
+        return
+    across, width = side.across_mm, side.pocket_width_mm
+    if across > width:
+        yield note(
+            "pocket-narrow", side=name, across=words.length(across), width=words.length(width)
+        )
+    needed, height = out.pocket_needed_mm, side.pocket_height_mm
+    if needed > height:
+        spoken = words.length(needed) if math.isfinite(needed) else "no pocket can be"
+        yield note("pocket-small", side=name, needed=spoken, height=words.length(height))
+
+
+def _on_sill(name: str, side: SideInputs, out: SideHang, words: Words) -> Iterator[Note]:
+    """A weight tips up on its way in and its tail swings low: it may strike the window's sill."""
+    head = side.pocket_above_sill_mm + side.pocket_height_mm
+    if at_least(head, out.pocket_head_needed_mm) is False:
+        higher = words.length(out.pocket_head_needed_mm - head)
+        yield note("pocket-low", side=name, higher=higher)
+
+
+def _on_turning(window: Window, sash: Sash, words: Words) -> Iterator[Note]:
+    for side, weight in (("left", sash.left), ("right", sash.right)):
+        if weight is None or weight.diameter is None:
+            continue
+        width, depth = (
+            box_length_mm(window, sash, "left" if side == "left" else "right", f"compartment_{way}")
+            for way in ("width", "depth")
+        )
+        room = box.turning_room_mm(
+            across_mm=weight.diameter.mm,
+            is_square=weight.section == "square",
+            compartment_width_mm=width,
+            compartment_depth_mm=depth,
+        )
+        if math.isnan(float(room)):
+            yield note("turning-unknown", missing="compartment width or depth")
+        elif room < 0.0:
+            yield note("turns-tight", side=side, short=words.length(-float(room)))
+
+
+def _on_forces(
+    window: Window, sash: Sash, inputs: SashInputs, hang: Hang, facts: Facts, words: Words
+) -> Iterator[Note]:
+    if is_seized(window, sash, "left") or is_seized(window, sash, "right"):
+        yield note("pulley-seized", source_of("friction/cord on wheel/coefficient"))
+    if facts.rests_shut is None and known(hang.rise_turns_n) is not None:
+        turns = hang.drop_turns_n if inputs.is_upper else hang.rise_turns_n
+        yield note("depends-on-friction", what="rests shut", turns=words.force(turns))
+    if facts.stays_put is None and known(hang.stays_above_n) is not None:
+        needed = words.force(hang.stays_above_n)
+        yield note("depends-on-friction", what="stays put", turns=needed)
+    if facts.stays_put is not False:
+        for end, name in ((hang.lowest, "bottom"), (hang.highest, "top")):
+            if drifts_at(end, inputs):
+                yield note("drifts-at-end", end=name)

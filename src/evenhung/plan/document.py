@@ -1,0 +1,156 @@
+"""The plan as plain data: what ``evenhung plan --json`` prints and scripts rely on.
+
+Every key is always there; what is not known is None, and a note says why.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from evenhung.plan.facts import known, max_known
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from evenhung.notes import Note
+    from evenhung.plan.facts import Facts
+    from evenhung.plan.house import HousePlan, SashPlan
+    from evenhung.plan.inputs import SashInputs
+    from evenhung.plan.proposal import HungWeight, Proposal
+    from evenhung.plan.readings import Diagnosis
+    from evenhung.plan.solve import End, Hang
+
+PLACES = 6
+"""Decimals kept: a milligram, a nanometre."""
+
+
+def document_of(plan: HousePlan) -> dict[str, Any]:
+    """Give a house's plan as plain data."""
+    house = plan.survey.house
+    return {
+        "form": 1,
+        "house": {"name": house.name, "shown_in": plan.words.system},
+        "windows": [
+            {
+                "tag": window.window.tag,
+                "room": window.window.room,
+                "upper": _sash(window.upper) if window.upper else None,
+                "lower": _sash(window.lower) if window.lower else None,
+            }
+            for window in plan.windows
+        ],
+        "notes": _notes(plan.notes),
+    }
+
+
+def _sash(plan: SashPlan) -> dict[str, Any]:
+    mass, inputs, found, facts = plan.mass, plan.inputs, plan.found, plan.facts
+    proposal = plan.proposal
+    return {
+        "mass_kg": _number(mass.kg) if mass else None,
+        "mass_sd_kg": _number(mass.deviation_kg) if mass else None,
+        "mass_from": mass.found if mass else None,
+        "pair_kg": {
+            "least": _number(found.pair_least_kg) if found else None,
+            "best": _number(found.pair_best_kg) if found else None,
+            "most": _number(found.pair_most_kg) if found else None,
+        },
+        "found": {
+            "pair_kg": _number(found.pair_kg) if found else None,
+            "excess_kg": _number(found.excess_kg) if found else None,
+            "verdict": plan.judgement.verdict,
+            "reason": plan.judgement.reason,
+        },
+        "cord": _cord(inputs, found),
+        "weights": _weights(found),
+        "operation": _operation(found, facts),
+        "pocket": _pocket(found, facts),
+        "hung": _hung(proposal) if proposal else None,
+        "readings": _readings(plan.diagnosis) if plan.diagnosis else None,
+        "notes": _notes(plan.notes),
+    }
+
+
+def _cord(inputs: SashInputs | None, hang: Hang | None) -> dict[str, Any]:
+    return {
+        "diameter_mm": _number(inputs.cord_mm) if inputs else None,
+        "least_mm": _number(hang.least_mm) if hang else None,
+        "most_mm": _number(hang.most_mm) if hang else None,
+        "working_mm": _number(hang.working_mm) if hang else None,
+        "mark_slack_mm": _number(hang.mark_slack_mm) if hang else None,
+        "cut_mm": _number(hang.cut_mm) if hang else None,
+    }
+
+
+def _weights(hang: Hang | None) -> dict[str, Any]:
+    return {
+        "top_clear_mm": _number(hang.top_clear_mm) if hang else None,
+        "bottom_clear_mm": _number(hang.bottom_clear_mm) if hang else None,
+    }
+
+
+def _operation(hang: Hang | None, facts: Facts | None) -> dict[str, Any]:
+    return {
+        "raise_n": _number(hang.raise_n) if hang else None,
+        "lower_n": _number(hang.lower_n) if hang else None,
+        "rests_shut": facts.rests_shut if facts else None,
+        "stays_put": facts.stays_put if facts else None,
+        "stays_above_n": _number(hang.stays_above_n) if hang else None,
+        "ends": {"lowest": _end(hang.lowest), "highest": _end(hang.highest)} if hang else None,
+    }
+
+
+def _end(end: End) -> dict[str, Any]:
+    return {
+        "excess_kg": _number(end.excess_kg),
+        "raise_n": _number(end.raise_n),
+        "lower_n": _number(end.lower_n),
+    }
+
+
+def _pocket(hang: Hang | None, facts: Facts | None) -> dict[str, Any]:
+    needed = max_known((hang.left.pocket_needed_mm, hang.right.pocket_needed_mm)) if hang else None
+    return {
+        "needed_mm": _number(needed) if needed != float("inf") else None,
+        "passes": facts.passes if facts else None,
+    }
+
+
+def _hung(proposal: Proposal) -> dict[str, Any]:
+    return {
+        "left": _hung_weight(proposal.left),
+        "right": _hung_weight(proposal.right),
+        "pair_kg": _number(proposal.hang.pair_kg),
+        "cord": _cord(proposal.inputs, proposal.hang),
+        "weights": _weights(proposal.hang),
+        "operation": _operation(proposal.hang, proposal.facts),
+    }
+
+
+def _hung_weight(weight: HungWeight) -> dict[str, Any]:
+    return {
+        "origin": weight.origin,
+        "mass_kg": _number(weight.mass_kg),
+        "add_kg": _number(weight.add_kg),
+        "length_mm": _number(weight.length_mm),
+        "metal": weight.metal,
+    }
+
+
+def _readings(found: Diagnosis) -> dict[str, Any]:
+    return {
+        "excess_kg": _number(found.excess_kg),
+        "excess_sd_kg": _number(found.excess_sd_kg),
+        "friction_n": _number(found.friction_n),
+        "friction_sd_n": _number(found.friction_sd_n),
+        "pulleys_taken_out": found.pulleys_taken_out,
+    }
+
+
+def _notes(notes: Iterable[Note]) -> list[dict[str, str]]:
+    return [note._asdict() for note in notes]
+
+
+def _number(value: float | None) -> float | None:
+    number = known(value) if value is not None else None
+    return None if number is None else round(number, PLACES) + 0.0

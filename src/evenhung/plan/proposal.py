@@ -1,0 +1,205 @@
+"""What to hang each sash on: its own weights if they can be brought right, else new ones."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from evenhung.physics import hang
+from evenhung.plan.assumed import assumed
+from evenhung.plan.columns import for_each
+from evenhung.plan.facts import Facts, facts_of
+from evenhung.plan.solve import Hang, solve
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from evenhung.plan.inputs import SashInputs, SideInputs
+    from evenhung.survey.sash import Sash
+    from evenhung.survey.weight import Weight
+
+NEW_METALS = ("cast iron", "lead")
+"""What a new weight is made of: iron where it is short enough, else lead."""
+
+
+class HungWeight(NamedTuple):
+    """One weight as it will hang."""
+
+    origin: Literal["found", "new"]
+    mass_kg: float
+    add_kg: float
+    """What is added to the weight as found; negative is taken off; 0 for a new one."""
+    length_mm: float
+    """Overall hanging length, make-weights included; nan where not known."""
+    metal: str | None
+
+
+class Proposal(NamedTuple):
+    """What to hang a sash on, and what comes of it."""
+
+    left: HungWeight
+    right: HungWeight
+    inputs: SashInputs
+    instead: str
+    """Why not on its own weights; empty where it is on them, or where they do not run as found."""
+    hang: Hang
+    facts: Facts
+
+    @property
+    def keeps_both(self) -> bool:
+        """True where both weights found serve."""
+        return self.left.origin == self.right.origin == "found"
+
+
+class _Candidate(NamedTuple):
+    left: HungWeight
+    right: HungWeight
+    inputs: SashInputs
+    instead: str
+
+
+def proposals(
+    sashes: Sequence[tuple[Sash, SashInputs, Hang, Facts]], make_weight_metal: str
+) -> list[Proposal | None]:
+    """Give, for each running sash, the first way of hanging it that travels clear.
+
+    Parameters
+    ----------
+    sashes
+        Each as surveyed, as settled, and what comes of it as found.
+    make_weight_metal
+        Metal of the pieces added to a weight.
+
+    Returns
+    -------
+    list of Proposal or None
+        None where nothing can be proposed: a mass is not known, or no weight travels clear.
+    """
+    ways = [list(_candidates(*sash, make_weight_metal)) for sash in sashes]
+    answers: list[Proposal | None] = [None] * len(sashes)
+    waiting = [number for number, candidates in enumerate(ways) if candidates]
+    while waiting:
+        tried = [ways[number].pop(0) for number in waiting]
+        hangs = for_each([candidate.inputs for candidate in tried], solve)
+        for number, candidate, found in zip(waiting, tried, hangs, strict=True):
+            facts = facts_of(candidate.inputs, found)
+            if not facts.band_is_empty and facts.passes is not False:
+                answers[number] = Proposal(*candidate, found, facts)
+        waiting = [number for number in waiting if answers[number] is None and ways[number]]
+    return answers
+
+
+def _candidates(
+    sash: Sash, inputs: SashInputs, found: Hang, facts: Facts, make_weight_metal: str
+) -> list[_Candidate]:
+    if inputs.mass_kg != inputs.mass_kg or facts.cord_end_over_mm or facts.nail_short_mm:
+        return []
+    if facts.band_is_empty or facts.passes is False:
+        fresh = [_renewed(sash, inputs, found, metal, "") for metal in NEW_METALS]
+        return [
+            candidate for candidate in fresh if candidate.left.length_mm == candidate.left.length_mm
+        ]
+    if math.isnan(_present_kg(sash.left) + _present_kg(sash.right)):
+        return []
+    kept = _kept(sash, inputs, found, make_weight_metal)
+    why = (
+        "made up to it they are too long for the box"
+        if kept
+        else "too much would have to come off them"
+    )
+    fresh = [_renewed(sash, inputs, found, metal, why) for metal in NEW_METALS]
+    return [kept, *fresh] if kept else fresh
+
+
+def _kept(sash: Sash, inputs: SashInputs, found: Hang, make_weight_metal: str) -> _Candidate | None:
+    """Bring the weights found right; None where too much would have to come off one of them."""
+    left, right = _present_kg(sash.left), _present_kg(sash.right)
+    change = hang.change_to_true(
+        left_kg=left, right_kg=right, pair=_pair(found), difference_kg=inputs.difference_kg
+    )
+    most_off = assumed("policy/make-weight/take_off_most_pct").value / 100.0
+    for mass, add in ((left, change.left_kg), (right, change.right_kg)):
+        if add < -most_off * mass:
+            return None
+    return _candidate(
+        inputs,
+        _changed(sash.left, sash.right, inputs.left, float(change.left_kg), make_weight_metal),
+        _changed(sash.right, sash.left, inputs.right, float(change.right_kg), make_weight_metal),
+    )
+
+
+def _changed(
+    weight: Weight | None,
+    other: Weight | None,
+    side: SideInputs,
+    add_kg: float,
+    make_weight_metal: str,
+) -> HungWeight:
+    across = side.across_mm
+    mass = _present_kg(weight)
+    if mass == 0.0:
+        return _new_weight(add_kg, across, weight or other, NEW_METALS[0])
+    length = side.length_mm
+    if add_kg > 0.0:
+        length += bar_length_mm(add_kg, across, _is_square(weight), make_weight_metal)
+    elif add_kg < 0.0:
+        length *= (mass + add_kg) / mass
+    return HungWeight("found", mass + add_kg, add_kg, length, weight.metal if weight else None)
+
+
+def _renewed(sash: Sash, inputs: SashInputs, found: Hang, metal: str, instead: str) -> _Candidate:
+    """Hang the sash on two new weights alike."""
+    half = found.pair_best_kg / 2.0
+    left, right = inputs.left.across_mm, inputs.right.across_mm
+    left, right = (right if math.isnan(left) else left), (left if math.isnan(right) else right)
+    return _candidate(
+        inputs,
+        _new_weight(half, left, sash.left or sash.right, metal),
+        _new_weight(half, right, sash.right or sash.left, metal),
+        instead,
+    )
+
+
+def _new_weight(mass_kg: float, across_mm: float, like: Weight | None, metal: str) -> HungWeight:
+    return HungWeight(
+        "new", mass_kg, 0.0, bar_length_mm(mass_kg, across_mm, _is_square(like), metal), metal
+    )
+
+
+def _candidate(
+    inputs: SashInputs, left: HungWeight, right: HungWeight, instead: str = ""
+) -> _Candidate:
+    changed = inputs._replace(
+        left=_hung_on(inputs.left, left),
+        right=_hung_on(inputs.right, right),
+    )
+    return _Candidate(left, right, changed, instead)
+
+
+def _hung_on(side: SideInputs, weight: HungWeight) -> SideInputs:
+    """Only a weight itself must pass its pocket whole: make-weights go in one by one."""
+    piece = weight.length_mm if weight.origin == "new" else side.piece_mm
+    return side._replace(weight_kg=weight.mass_kg, length_mm=weight.length_mm, piece_mm=piece)
+
+
+def bar_length_mm(mass_kg: float, across_mm: float, is_square: bool, metal: str) -> float:
+    """Give the length of a plain bar of metal [mm]."""
+    area_mm2 = across_mm**2 * (1.0 if is_square else math.pi / 4.0)
+    return mass_kg / (assumed(f"metals/{metal}/density").value * area_mm2 * 1e-9)
+
+
+def _present_kg(weight: Weight | None) -> float:
+    """Give the mass of a weight, attached or not; 0 where it is missing, nan where not known."""
+    if weight is None:
+        return math.nan
+    if weight.is_missing:
+        return 0.0
+    return weight.weighed.kg if weight.weighed else math.nan
+
+
+def _pair(found: Hang) -> hang.Band:
+    return hang.Band(found.pair_least_kg, found.pair_best_kg, found.pair_most_kg)
+
+
+def _is_square(weight: Weight | None) -> bool:
+    return weight is not None and weight.section == "square"

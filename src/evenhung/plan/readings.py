@@ -1,0 +1,130 @@
+"""What spring-balance readings tell of a standing window before anything is taken apart."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, NamedTuple
+
+from evenhung.physics import operation
+from evenhung.plan.assumed import assumed
+from evenhung.plan.catalogue import note
+from evenhung.plan.estimate import UNIFORM
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from evenhung.notes import Note
+    from evenhung.plan.inputs import SashInputs
+    from evenhung.plan.words import Words
+    from evenhung.quantities import Force
+    from evenhung.survey.sash import Sash
+
+DOUBTFUL_AT = 2.0
+"""Readings and weighings that differ by more than so many standard deviations disagree."""
+
+
+class Diagnosis(NamedTuple):
+    """Excess and friction by the readings, each with its standard deviation."""
+
+    excess_kg: float
+    excess_sd_kg: float
+    friction_n: float
+    friction_sd_n: float
+    pulleys_taken_out: bool
+    """Whether the pulleys' losses are taken out; if not, friction is the total, excess biased."""
+
+
+def diagnose(
+    sash: Sash, inputs: SashInputs, mass_sd_kg: float, words: Words, notes: list[Note]
+) -> Diagnosis | None:
+    """Give what the readings on one standing sash come to; None where there are none to compare."""
+    readings = sash.readings
+    if readings is None or readings.raising is None or readings.lowering is None:
+        return None
+    raising, raising_sd = _mean(readings.raising)
+    lowering, lowering_sd = _mean(readings.lowering)
+    apart_sd = (raising_sd**2 + lowering_sd**2) ** 0.5
+    efficiency = (inputs.left.efficiency + inputs.right.efficiency) / 2.0
+    pair = _pair_kg(raising, lowering, efficiency, inputs, words, notes)
+    excess_sd = apart_sd / (2.0 * operation.STANDARD_GRAVITY_M_S2)
+    if pair is None:
+        notes.append(note("readings-uncorrected"))
+        plain = {"pair_kg": 0.0, "efficiency": 1.0, "raise_n": raising, "lower_n": lowering}
+        return Diagnosis(
+            excess_kg=float(operation.excess_from_readings_kg(**plain)),
+            excess_sd_kg=excess_sd,
+            friction_n=float(operation.slide_from_readings_n(**plain)),
+            friction_sd_n=apart_sd / 2.0,
+            pulleys_taken_out=False,
+        )
+    found = _corrected(raising, lowering, pair, efficiency)
+    doubt = _corrected(raising, lowering, pair, min(1.0, efficiency + _efficiency_sd(inputs)))
+    result = Diagnosis(
+        excess_kg=found[0],
+        excess_sd_kg=(excess_sd**2 + (doubt[0] - found[0]) ** 2) ** 0.5,
+        friction_n=found[1],
+        friction_sd_n=((apart_sd / 2.0) ** 2 + (doubt[1] - found[1]) ** 2) ** 0.5,
+        pulleys_taken_out=True,
+    )
+    _compare(result, inputs, mass_sd_kg, words, notes)
+    return result
+
+
+def _mean(readings: Sequence[Force]) -> tuple[float, float]:
+    """Give the mean of some readings and its standard deviation, the balance's step included."""
+    import statistics  # dear to load, and few surveys have readings
+
+    forces = [reading.n for reading in readings]
+    step = assumed("policy/spring balance/resolution").value * UNIFORM
+    scatter = statistics.stdev(forces) if len(forces) > 1 else 0.0
+    return statistics.fmean(forces), ((scatter**2 + step**2) / len(forces)) ** 0.5
+
+
+def _pair_kg(
+    raising: float,
+    lowering: float,
+    efficiency: float,
+    inputs: SashInputs,
+    words: Words,
+    notes: list[Note],
+) -> float | None:
+    """Give the pair as weighed, else as the readings and the sash's mass put it, else None."""
+    pair = inputs.left.weight_kg + inputs.right.weight_kg
+    if not math.isnan(pair):
+        return pair
+    mass = inputs.mass_kg
+    if math.isnan(mass):
+        return None
+    pair = float(
+        operation.pair_from_readings_kg(
+            raise_n=raising, lower_n=lowering, mass_kg=mass, efficiency=efficiency
+        )
+    )
+    notes.append(note("pair-from-readings", pair=words.mass(pair), mass=words.mass(mass)))
+    return pair
+
+
+def _corrected(
+    raising: float, lowering: float, pair: float, efficiency: float
+) -> tuple[float, float]:
+    given = {"raise_n": raising, "lower_n": lowering, "pair_kg": pair, "efficiency": efficiency}
+    excess = operation.excess_from_readings_kg(**given)
+    return float(excess), float(operation.slide_from_readings_n(**given))
+
+
+def _efficiency_sd(inputs: SashInputs) -> float:
+    """How far the pulleys' efficiency may be off, by the spread of axle friction and of bending."""
+    bend = assumed("friction/pulley/cord_bend_pct").spread / 100.0
+    ratio = assumed("friction/pulley/axle_diameter").value / (2.0 * inputs.left.radius_mm)
+    return math.hypot(2.0 * ratio * assumed("friction/pulley/axle").spread, bend)
+
+
+def _compare(
+    found: Diagnosis, inputs: SashInputs, mass_sd_kg: float, words: Words, notes: list[Note]
+) -> None:
+    weighed = inputs.mass_kg - inputs.left.weight_kg - inputs.right.weight_kg
+    spread = (found.excess_sd_kg**2 + mass_sd_kg**2) ** 0.5
+    if abs(weighed - found.excess_kg) > DOUBTFUL_AT * spread:
+        notes.append(
+            note("readings-disagree", read=words.mass(found.excess_kg), weighed=words.mass(weighed))
+        )

@@ -1,0 +1,148 @@
+"""The verdict on a sash as found, and its reason in plain words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
+
+from evenhung.physics import hang
+from evenhung.plan.facts import nail_short_mm, side_passes, sides
+
+if TYPE_CHECKING:
+    from evenhung.plan.facts import Facts
+    from evenhung.plan.inputs import SashInputs
+    from evenhung.plan.proposal import HungWeight, Proposal
+    from evenhung.plan.solve import Hang
+    from evenhung.plan.words import Words
+    from evenhung.survey.sash import Sash
+    from evenhung.survey.weight import Weight
+
+Verdict: TypeAlias = Literal["fixed", "cannot run", "unknown", "rehang", "adjust", "hangs true"]
+
+
+class Judgement(NamedTuple):
+    """A verdict and why."""
+
+    verdict: Verdict
+    reason: str
+
+
+FIXED = Judgement("fixed", "a fixed sash: nothing to hang")
+
+LEAST_CHANGE_KG = 0.0001
+"""Less than a tenth of a gram is no change."""
+
+
+def judge(
+    sash: Sash,
+    inputs: SashInputs,
+    found: Hang,
+    facts: Facts,
+    proposal: Proposal | None,
+    words: Words,
+) -> Judgement:
+    """Give the first verdict that applies to a running sash."""
+    stopped = _stopped(inputs, found, facts, words)
+    if stopped:
+        better = f"; {_new_weights(proposal, words)} would run" if proposal else ""
+        return Judgement("cannot run", stopped + better)
+    unknown = _unknown(sash, inputs)
+    if unknown:
+        return Judgement("unknown", unknown)
+    gone = [text for side, weight in _weights(sash) if (text := _gone(side, weight))]
+    if proposal is None:
+        return Judgement("rehang", "; ".join([*gone, "no weight that would serve travels clear"]))
+    if gone:
+        return Judgement("rehang", f"{' and '.join(gone)}: {_what_to_hang(proposal, words)}")
+    if not proposal.keeps_both:
+        what = _new_weights(proposal, words)
+        return Judgement("rehang", f"these weights cannot serve, {proposal.instead}: hang {what}")
+    return _adjust(inputs, found, facts, proposal, words)
+
+
+def _weights(sash: Sash) -> tuple[tuple[str, Weight | None], ...]:
+    return ("left", sash.left), ("right", sash.right)
+
+
+def _stopped(inputs: SashInputs, found: Hang, facts: Facts, words: Words) -> str | None:
+    if facts.cord_end_over_mm:
+        return f"the cord's end comes {words.length(facts.cord_end_over_mm)} above the pulley"
+    if facts.band_is_empty:
+        short = found.least_mm - found.most_mm
+        return f"no length of cord will do: weight or travel {words.length(short)} too long"
+    if facts.passes is False:
+        needed = [
+            out.pocket_needed_mm
+            for side, out in sides(inputs, found)
+            if side_passes(side, out) is False
+        ]
+        high = words.length(max(needed))
+        return f"a weight does not pass its pocket, which would have to be {high} high"
+    if facts.nail_short_mm:
+        consequence = "cannot close" if inputs.is_upper else "cannot be fully raised"
+        short = max(nail_short_mm(inputs, side) for side in (found.left, found.right))
+        return f"it {consequence}: the top cord nail is {words.length(short)} too high"
+    return None
+
+
+def _unknown(sash: Sash, inputs: SashInputs) -> str | None:
+    missing = [] if inputs.mass_kg == inputs.mass_kg else ["the sash"]
+    for side, weight in _weights(sash):
+        if weight is None or (weight.weighed is None and not weight.is_missing):
+            missing.append(f"the {side} weight")
+    return f"not known yet: weigh {' and '.join(missing)}" if missing else None
+
+
+def _gone(side: str, weight: Weight | None) -> str | None:
+    if weight is not None and weight.is_missing:
+        return f"the {side} weight is missing"
+    if weight is not None and not weight.is_attached:
+        return f"the {side} cord is broken"
+    return None
+
+
+def _adjust(
+    inputs: SashInputs, found: Hang, facts: Facts, proposal: Proposal, words: Words
+) -> Judgement:
+    pair = hang.Band(found.pair_least_kg, found.pair_best_kg, found.pair_most_kg)
+    is_true = hang.is_true(
+        left_kg=inputs.left.weight_kg,
+        right_kg=inputs.right.weight_kg,
+        pair=pair,
+        difference_kg=inputs.difference_kg,
+    )
+    if not is_true:
+        return Judgement("adjust", f"{_excess(found, words)}: {_what_to_hang(proposal, words)}")
+    if facts.stays_put is False:
+        needed = words.force(found.stays_above_n)
+        return Judgement(
+            "adjust",
+            f"{_excess(found, words)}, but it stays put only with more than {needed} of friction",
+        )
+    return Judgement("hangs true", f"{_excess(found, words)}, and both weights travel clear")
+
+
+def _excess(found: Hang, words: Words) -> str:
+    excess = found.excess_kg
+    return f"sash {words.mass(abs(excess))} {'heavier' if excess >= 0 else 'lighter'} than its pair"
+
+
+def _what_to_hang(proposal: Proposal, words: Words) -> str:
+    parts = [_change("left", proposal.left, words), _change("right", proposal.right, words)]
+    return (
+        ", ".join(part for part in parts if part) or "hang it on its own weights again, on new cord"
+    )
+
+
+def _change(side: str, weight: HungWeight, words: Words) -> str | None:
+    if weight.origin == "new":
+        return f"hang {words.mass(weight.mass_kg)} on the {side}"
+    if weight.add_kg > LEAST_CHANGE_KG:
+        return f"add {words.mass(weight.add_kg)} to the {side}"
+    if weight.add_kg < -LEAST_CHANGE_KG:
+        return f"take {words.mass(-weight.add_kg)} off the {side}"
+    return None
+
+
+def _new_weights(proposal: Proposal, words: Words) -> str:
+    weight = proposal.left
+    return f"new weights of {words.mass(weight.mass_kg)} each, {weight.metal}"

@@ -1,0 +1,144 @@
+"""Every note the catalogue has can be provoked; none is a dead letter."""
+
+from __future__ import annotations
+
+import pytest
+
+from evenhung.plan import document_of, plan_house
+from evenhung.plan.catalogue import ENTRIES, note
+from evenhung.survey import survey_from
+
+WEIGHT = {"weighed": "4 lb 14 oz", "length": "300 mm", "diameter": "38 mm"}
+LONG = {"weighed": "4 lb 14 oz", "length": "640 mm", "diameter": "38 mm"}
+
+PROVOKED = {
+    "assumed": {"slide_friction": None},
+    "estimated": {"weighed": None},
+    "moisture-assumed": {"weighed": None},
+    "readings-uncorrected": {
+        "readings": {"raising": ["9 N"], "lowering": ["9 N"]},
+        "weighed": None,
+        "head": "round",
+        "left": None,
+    },
+    "pair-from-readings": {"readings": {"raising": ["9 N"], "lowering": ["9 N"]}, "left": None},
+    "mass-unknown": {"weighed": None, "head": "segmental"},
+    "no-room-for-glass": {
+        "weighed": None,
+        "height": "110 mm",
+        "cord_end": "100 mm",
+        "top_nail": "90 mm",
+    },
+    "weight-unweighed": {"left": {"length": "300 mm", "diameter": "38 mm", "metal": "lead"}},
+    "weight-unrecorded": {"left": None},
+    "length-unknown": {"left": {"weighed": "4 lb 14 oz"}},
+    "nail-unknown": {"top_nail": None},
+    "nail-length-unknown": {},
+    "pocket-unknown": {"window": {"box.stile_thickness": None}},
+    "turning-unknown": {"window": {"box.compartment_width": None}},
+    "make-weight-length-unknown": {
+        "left": {"weighed": "4 lb", "length": "300 mm"},
+        "right": {"weighed": "4 lb", "length": "300 mm"},
+    },
+    "shared": {"window": {"shared_with": "W2"}},
+    "density-odd": {"left": {**WEIGHT, "metal": "lead"}},
+    "mark-differs": {"left": {**WEIGHT, "marked": "5"}},
+    "band-closed": {"weighed": "120 lb"},
+    "readings-disagree": {"readings": {"raising": ["90 N"] * 3, "lowering": ["2 N"] * 3}},
+    "band-empty": {"left": LONG, "right": LONG},
+    "cord-end-high": {"place": "upper", "cord_end": "80 mm", "top_nail": "40 mm"},
+    "nail-high": {"top_nail": "50 mm"},
+    "pocket-small": {"window": {"box.pocket_height": "100 mm"}},
+    "pocket-narrow": {"window": {"box.pocket_width": "30 mm"}},
+    "pocket-low": {"window": {"box.pocket_above_sill": "0 mm", "box.pocket_height": "231 mm"}},
+    "one-cord": {"left": {"hung": "none"}},
+    "cord-frayed": {"left": {**WEIGHT, "state": "frayed"}},
+    "cord-broken": {"left": {**WEIGHT, "state": "broken"}},
+    "painted-in": {"left": {**WEIGHT, "state": "painted in"}},
+    "nail-reaches-glass": {"nails": {"length": "30 mm"}},
+    "cord-proud": {"groove": {"width": "5 mm"}},
+    "creep": {"house": {"policy.stretch_allowance": "5 mm"}, "place": "upper"},
+    "pulley-seized": {"window": {"pulley.turns": "seized"}},
+    "drifts-at-end": {
+        "slide_friction": "3 N",
+        "house": {"cord.mass_per_length": "400 g/m"},
+    },
+    "depends-on-friction": {
+        "slide_friction": {"least": "0 N", "likely": "5 N", "most": "25 N"},
+        "left": {**WEIGHT, "weighed": "4 lb 4 oz"},
+    },
+    "turns-tight": {"left": {**WEIGHT, "diameter": "45 mm", "section": "square"}},
+    "square-runs-worse": {"left": {**WEIGHT, "section": "square"}},
+    "tight-sash": {"width": "859.5 mm"},
+    "two-people": {"weighed": "21 kg"},
+    "lead-weight": {"left": {**WEIGHT, "metal": "lead"}},
+}
+
+OF_A_WINDOW = {"heights-disagree", "weights-may-strike"}
+OF_A_HOUSE = {"hazard"}
+
+
+def test_every_note_is_provoked_somewhere():
+    assert set(PROVOKED) | OF_A_WINDOW | OF_A_HOUSE == set(ENTRIES)
+
+
+@pytest.mark.parametrize("code", sorted(PROVOKED))
+def test_a_note_is_made_where_it_should_be(cast, code):
+    changes = dict(PROVOKED[code])
+    assert code in cast.codes(changes.pop("place", "lower"), **changes)
+
+
+def test_a_plain_survey_makes_few_notes(cast):
+    assert cast.codes() == {"nail-length-unknown"}
+
+
+@pytest.fixture
+def two_sashes(cast):
+    """Give a survey of a window with both sashes."""
+
+    def make(**changes):
+        survey = cast.survey("lower", window=changes)
+        survey["window"][0]["upper"] = cast.survey("upper")["window"][0]["upper"]
+        return survey
+
+    return make
+
+
+def codes_of(survey):
+    (window,) = document_of(plan_house(survey_from(survey)))["windows"]
+    return {one["code"] for place in ("upper", "lower") for one in window[place]["notes"]}
+
+
+def test_heights_that_do_not_add_up_are_a_caution(two_sashes):
+    assert "heights-disagree" in codes_of(two_sashes(**{"lower.meeting_overlap": "40 mm"}))
+    assert "heights-disagree" not in codes_of(two_sashes(**{"lower.meeting_overlap": "30 mm"}))
+
+
+def test_weights_without_a_parting_slip_may_strike(two_sashes):
+    assert "weights-may-strike" in codes_of(two_sashes(**{"box.parting_slip": "missing"}))
+    assert "weights-may-strike" not in codes_of(two_sashes())
+
+
+def test_a_missing_slip_between_unmeasured_weights_is_not_checked(two_sashes):
+    survey = two_sashes(**{"box.parting_slip": "missing", "lower.left.diameter": None})
+    assert "turning-unknown" in codes_of(survey)
+
+
+def test_the_house_is_told_of_every_hazard_and_whom_to_defer_to(cast):
+    notes = document_of(plan_house(survey_from(cast.survey())))["notes"]
+    rules = [one for one in notes if one["code"] == "hazard"]
+    told = " ".join(one["text"] for one in rules)
+    for word in ("drop", "Tie off", "glove", "lead", "asbestos", "height", "two people", "night"):
+        assert word.lower() in told.lower()
+    assert all("local codes and licensed practice come first" in one["source"] for one in rules)
+
+
+def test_a_note_says_where_it_comes_from(cast):
+    for one in cast.plan(slide_friction=None, weighed=None)["notes"]:
+        assert one["source"]
+        assert one["severity"] in ("info", "caution", "fault")
+
+
+def test_an_unknown_code_is_a_fault_of_ours():
+    with pytest.raises(KeyError, match="no-such-note"):
+        note("no-such-note")
