@@ -1,0 +1,38 @@
+"""Run every benchmark and write the figures beside this file."""
+
+from __future__ import annotations
+
+import os
+import platform
+from pathlib import Path
+
+import estate
+import start
+
+FIGURES = Path(__file__).with_name("figures.md")
+
+
+def main() -> None:
+    """Measure, print and write."""
+    machine = f"Python {platform.python_version()}, {os.cpu_count()} cores, {platform.machine()}."
+    pages = [
+        "# Figures",
+        "",
+        f"Written by `benchmarks/run.py`. {machine}",
+        "",
+        "## Start-up",
+        "",
+        *start.main(),
+        "",
+        "## An estate",
+        "",
+        *estate.main(),
+        "",
+    ]
+    text = "\n".join(pages)
+    print(text)
+    FIGURES.write_text(text, encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,67 @@
+"""``evenhung demo``: the main job on a house of our own invention."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from evenhung.errors import InvalidSurvey, SurveyFault
+from evenhung.plan import plan_house
+from evenhung.survey import read_survey
+
+EXAMPLES = """\b
+Examples:
+  evenhung demo
+  evenhung demo --survey > house.toml
+"""
+
+NAME = "tollgate-house.toml"
+
+NEXT = f"""
+The survey is in {NAME}. Try next:
+  evenhung plan {NAME} --units metric
+  evenhung inspect {NAME}
+  evenhung plan {NAME} --json
+Change a weight or a length in it and plan again; then make one for a house of yours."""
+
+
+def demo(
+    survey: Annotated[
+        bool,
+        typer.Option("--survey", help="Print the survey of the demo house and do nothing else."),
+    ] = False,
+) -> None:
+    """Write the survey of a demo house into this folder, plan it, and say what to try next."""
+    data = Path(__file__).with_name("demo").joinpath(NAME).read_bytes()
+    if survey:
+        sys.stdout.write(data.decode())
+        return
+    kept = _write(Path(NAME), data)
+    from evenhung.cli.lines import plan_lines  # not needed for the survey alone
+
+    plan = plan_house(read_survey(data))
+    if sys.stdout.isatty():
+        from evenhung.cli.tables import print_tables  # rich is dear to load
+
+        print_tables(plan)
+    else:
+        print("\n".join(plan_lines(plan)))
+    print(f"\n{kept}" if kept else "", NEXT, sep="\n" if kept else "")
+
+
+def _write(path: Path, data: bytes) -> str:
+    """Write the survey unless a file of that name is there already; say so if it is."""
+    try:
+        with path.open("xb") as file:
+            file.write(data)
+    except FileExistsError:
+        return (
+            f"{NAME} was here already and is left as it was; the plan is of the house as shipped."
+        )
+    except OSError as error:
+        fault = SurveyFault("file", NAME, f"a folder that can be written to: {error.strerror}")
+        raise InvalidSurvey((fault,)) from None
+    return ""

@@ -1,0 +1,37 @@
+"""Survey files: read from a path or from standard input, written aside and then renamed."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from evenhung.errors import InvalidSurvey, SurveyFault
+from evenhung.survey import read_survey
+from evenhung.survey.reading import MOST_BYTES
+
+if TYPE_CHECKING:
+    from evenhung.survey import Survey
+
+STANDARD_INPUT = "-"
+
+
+def survey_in(path: str) -> Survey:
+    """Read a survey: JSON where the name ends in ``.json``, else TOML; ``-`` is standard input.
+
+    Raises
+    ------
+    InvalidSurvey
+        Where it cannot be read, or is not a survey.
+    """
+    if path == STANDARD_INPUT:
+        return read_survey(sys.stdin.buffer.read(MOST_BYTES + 1))
+    try:
+        with Path(path).open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        raise InvalidSurvey(
+            (SurveyFault("file", path, f"a survey that can be read: {reason}"),)
+        ) from None
+    return read_survey(data, "json" if path.lower().endswith(".json") else "toml")

@@ -1,0 +1,42 @@
+"""``evenhung plan``: what to do with every sash of a house."""
+
+from __future__ import annotations
+
+import sys
+from typing import Annotated, Literal, Optional
+
+import typer
+
+from evenhung.cli.files import survey_in
+from evenhung.plan import document_of, plan_house
+
+EXAMPLES = """\b
+Examples:
+  evenhung plan house.toml
+  evenhung plan house.toml --units metric
+  evenhung plan house.json --json > plan.json
+"""
+
+
+def plan(
+    survey: Annotated[str, typer.Argument(help="Survey file, TOML or .json; - is standard input.")],
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    units: Annotated[
+        Optional[Literal["imperial", "metric"]],  # noqa: UP045 - typer reads it at run time
+        typer.Option(help="Show this system first; the other follows in brackets."),
+    ] = None,
+) -> None:
+    """Plan a surveyed house: verdict, weights, cord and cautions for every sash."""
+    found = plan_house(survey_in(survey), shown_in=units)
+    if as_json:
+        import json  # loaded only where it is asked for
+
+        print(json.dumps(document_of(found), ensure_ascii=False, allow_nan=False))
+    elif sys.stdout.isatty():
+        from evenhung.cli.tables import print_tables  # rich is dear to load
+
+        print_tables(found)
+    else:
+        from evenhung.cli.lines import plan_lines  # not needed for JSON
+
+        print("\n".join(plan_lines(found)))
