@@ -90,7 +90,7 @@ def random_end(rng, whole):
     ids=["length", "mass", "force", "mass per length"],
 )
 def test_compound_quantities_agree_exactly(units, kind, base_unit, families):
-    rng = random.Random(SEED)  # noqa: S311 - trials, not secrets
+    rng = random.Random(SEED)
     for _ in range(ROUNDS):
         parts = list(random_parts(rng, rng.choice(families)))
         gap = rng.choice(["", " ", "\u00a0"])

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from evenhung.cli import demo, inspect, plan, schema
+from evenhung.cli.version import VERSION
 from evenhung.errors import EvenhungError
 
 if TYPE_CHECKING:
@@ -33,13 +34,7 @@ app.command(epilog=schema.EXAMPLES)(schema.schema)
 
 def _print_version(wanted: bool) -> None:
     if wanted:
-        from importlib.metadata import PackageNotFoundError, version  # dear to load
-
-        try:
-            number = version("evenhung")
-        except PackageNotFoundError:
-            number = "(a checkout)"
-        print(f"evenhung {number}")
+        print(f"evenhung {VERSION}")
         raise typer.Exit
 
 

@@ -71,7 +71,7 @@ def _story(sash: SashPlan, words: Words) -> Text:
 
 
 def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}."
+    return f"{text[:1].upper()}{text[1:].removesuffix('.')}."
 
 
 def _bullet(note: Note) -> Padding:

@@ -76,11 +76,11 @@ def usual_margin(
     ... )
     Band(least=0.6, best=0.8, most=0.9)
     """
-    margins = []
+    slack, margins = RESOLUTION_KG / 2.0, []
     for light_kg, middle_kg, pct in zip(light, middle, heavy_pct, strict=True):
         heavy_kg = smaller(pct * mass_kg / 100.0, heavy_cap_kg)
-        settled = choose(mass_kg > heavy_above_kg, heavy_kg, middle_kg)
-        margin_kg = choose(mass_kg < light_below_kg, light_kg, settled)
+        settled = choose(mass_kg > heavy_above_kg + slack, heavy_kg, middle_kg)
+        margin_kg = choose(mass_kg < light_below_kg - slack, light_kg, settled)
         margins.append(margin_kg + 0.0 * mass_kg)  # of a mass that is not known, not known
     return Band(*margins)
 
