@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from evenhung.plan.estimate import timber_density
+from evenhung.plan.parts import timber_density
 from evenhung.reference import keys, look_up
 
 

@@ -48,14 +48,14 @@ def heading(plan: HousePlan) -> str:
 
 def mass_line(sash: SashPlan, words: Words) -> str:
     """Give the mass of a sash and what its pair should be; empty where the mass is not known."""
-    if sash.mass is None or sash.mass.found is None:
+    if sash.mass.found is None:
         return ""
     if sash.mass.found == "weighed":
         line = f"sash weighed {words.mass(sash.mass.kg)}"
     else:
         spread = words.mass(sash.mass.deviation_kg)
         line = f"sash about {words.mass(sash.mass.kg)}, give or take {spread}"
-    best = known(sash.found.pair_best_kg) if sash.found else None
+    best = known(sash.found.hang.pair_best_kg) if sash.found else None
     return line if best is None else f"{line}; best pair {words.mass(best)}"
 
 

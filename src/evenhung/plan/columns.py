@@ -38,7 +38,7 @@ def for_each(
     list
         What the formula gives for each, in order.
     """
-    if len(records) <= few:
+    if not records or len(records) <= few:
         return [formula(record) for record in records]
     return _dealt(formula(_columns(records)), len(records))
 

@@ -44,12 +44,12 @@ def document_of(plan: HousePlan) -> dict[str, Any]:
 
 
 def _sash(plan: SashPlan) -> dict[str, Any]:
-    mass, inputs, found, facts = plan.mass, plan.inputs, plan.found, plan.facts
-    proposal = plan.proposal
+    inputs, found, facts = plan.found or (None, None, None)
+    mass, proposal = plan.mass, plan.proposal
     return {
-        "mass_kg": _number(mass.kg) if mass else None,
-        "mass_sd_kg": _number(mass.deviation_kg) if mass else None,
-        "mass_from": mass.found if mass else None,
+        "mass_kg": _number(mass.kg),
+        "mass_sd_kg": _number(mass.deviation_kg),
+        "mass_from": mass.found,
         "pair_kg": {
             "least": _number(found.pair_least_kg) if found else None,
             "best": _number(found.pair_best_kg) if found else None,

@@ -3,53 +3,75 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.catalogue import note
-from evenhung.plan.cautions import hang as on_hang
-from evenhung.plan.cautions import house as on_house
-from evenhung.plan.cautions import weights as on_weights
-from evenhung.plan.cautions import window as on_window
+from evenhung.plan.cautions.hang import on_the_hang
+from evenhung.plan.cautions.house import on_the_house
+from evenhung.plan.cautions.weights import on_the_weights
+from evenhung.plan.cautions.window import on_the_pair_of_sashes
 from evenhung.plan.columns import for_each
-from evenhung.plan.estimate import SashMass, masses
+from evenhung.plan.estimate import UNKNOWN, masses
 from evenhung.plan.facts import Facts, facts_of
-from evenhung.plan.proposal import Proposal, proposals
-from evenhung.plan.readings import Diagnosis, diagnose
+from evenhung.plan.ledger import Ledger
+from evenhung.plan.proposal import proposals
+from evenhung.plan.readings import diagnose
 from evenhung.plan.settle import settle_house, settle_sash
 from evenhung.plan.solve import Hang, solve
-from evenhung.plan.verdict import FIXED, Judgement, judge
+from evenhung.plan.verdict import FIXED, judge
 from evenhung.plan.words import Words
 
 if TYPE_CHECKING:
     from evenhung.notes import Note
-    from evenhung.plan.cautions.window import Hangs
+    from evenhung.plan.estimate import SashMass
     from evenhung.plan.inputs import SashInputs
+    from evenhung.plan.policy import Place
+    from evenhung.plan.proposal import Proposal
+    from evenhung.plan.readings import Diagnosis
+    from evenhung.plan.settle import HouseInputs
+    from evenhung.plan.verdict import Judgement
     from evenhung.quantities import System
     from evenhung.survey import Survey
     from evenhung.survey.sash import Sash
     from evenhung.survey.window import Window
 
+MAKE_WEIGHT = "mild steel"
+"""What make-weights are made of where the house's policy does not say; the form says so too."""
+
+
+class Found(NamedTuple):
+    """A running sash on its weights as found: what went in, what came of it, in yes and no."""
+
+    inputs: SashInputs
+    hang: Hang
+    facts: Facts
+
 
 @dataclass(slots=True)
 class SashPlan:
-    """What was found of one sash and what to do with it; None does not apply or is not known."""
+    """What was found of one sash and what to do with it; filled in as the plan is made."""
 
     window: Window
-    place: Literal["upper", "lower"]
+    place: Place
     sash: Sash
-    notes: list[Note] = field(default_factory=list)
-    mass: SashMass | None = None
-    inputs: SashInputs | None = None
-    found: Hang | None = None
-    facts: Facts | None = None
+    ledger: Ledger
+    mass: SashMass = UNKNOWN
+    found: Found | None = None
+    """None for a fixed sash."""
     proposal: Proposal | None = None
+    """None where nothing can be proposed."""
     diagnosis: Diagnosis | None = None
+    """None where no readings were taken."""
     judgement: Judgement = FIXED
 
+    @property
+    def notes(self) -> list[Note]:
+        """The notes on it, each said once."""
+        return list(dict.fromkeys(self.ledger.notes))
 
-@dataclass(frozen=True, slots=True)
-class WindowPlan:
+
+class WindowPlan(NamedTuple):
     """The plan of one window."""
 
     window: Window
@@ -57,8 +79,7 @@ class WindowPlan:
     lower: SashPlan | None
 
 
-@dataclass(frozen=True, slots=True)
-class HousePlan:
+class HousePlan(NamedTuple):
     """The plan of a house."""
 
     survey: Survey
@@ -68,12 +89,8 @@ class HousePlan:
 
     def sashes(self) -> list[SashPlan]:
         """Give the plan of every sash that is there, window by window, the upper one first."""
-        return [
-            sash
-            for window in self.windows
-            for sash in (window.upper, window.lower)
-            if sash is not None
-        ]
+        pairs = ((window.upper, window.lower) for window in self.windows)
+        return [sash for pair in pairs for sash in pair if sash is not None]
 
 
 def plan_house(survey: Survey, *, shown_in: System | None = None) -> HousePlan:
@@ -92,100 +109,85 @@ def plan_house(survey: Survey, *, shown_in: System | None = None) -> HousePlan:
         Always recomputed from the survey: it is never stored as truth.
     """
     words = Words(shown_in or survey.house.shown_in or "metric")
-    house_notes: list[Note] = []
-    sashes = [
-        SashPlan(window, place, sash) for window in survey.window for place, sash in window.sashes()
-    ]
-    _weigh(survey, sashes, words, house_notes)
-    running = [plan for plan in sashes if plan.inputs is not None]
-    _hang(survey, running)
-    for plan in sashes:
-        _judge(plan, words)
-    windows = _by_window(survey, sashes, words)
-    for plan in sashes:
-        plan.notes = list(dict.fromkeys(plan.notes))
-    return HousePlan(survey, words, windows, (*house_notes, *on_house.on_the_house()))
+    ledger = Ledger(words, [])
+    common = settle_house(survey.house, ledger)
+    windows = tuple(_empty_plan(window, words) for window in survey.window)
+    plan = HousePlan(survey, words, windows, (*ledger.notes, *on_the_house()))
+    sashes = plan.sashes()
+    _weigh(sashes, common)
+    _hang(sashes, common)
+    _propose(sashes, survey.house.policy.make_weight_metal or MAKE_WEIGHT)
+    for sash in sashes:
+        _judge(sash)
+    for window in windows:
+        _look_at_both(window, words)
+    return plan
 
 
-def _weigh(survey: Survey, sashes: list[SashPlan], words: Words, house_notes: list[Note]) -> None:
-    """Find every sash's mass and settle every running one's numbers."""
-    common = settle_house(survey.house, words, house_notes)
-    found = masses(
-        [(plan.place, plan.sash) for plan in sashes],
-        common.scale_step_kg,
-        words,
-        [plan.notes for plan in sashes],
-    )
-    for plan, mass in zip(sashes, found, strict=True):
+def _empty_plan(window: Window, words: Words) -> WindowPlan:
+    plans = {
+        place: SashPlan(window, place, sash, Ledger(words, [])) for place, sash in window.sashes()
+    }
+    return WindowPlan(window, plans.get("upper"), plans.get("lower"))
+
+
+def _weigh(sashes: list[SashPlan], common: HouseInputs) -> None:
+    """Find the mass of every sash, all at once."""
+    given = [(plan.place, plan.sash, plan.ledger) for plan in sashes]
+    for plan, mass in zip(sashes, masses(given, scale_step_kg=common.scale_step_kg), strict=True):
         plan.mass = mass
-        if plan.sash.is_running:
-            plan.inputs = settle_sash(
-                house=survey.house,
-                common=common,
-                window=plan.window,
-                place=plan.place,
-                sash=plan.sash,
-                mass=mass,
-                words=words,
-                notes=plan.notes,
-            )
 
 
-def _hang(survey: Survey, running: list[SashPlan]) -> None:
-    """Compute what comes of every running sash as found, and what to hang it on."""
-    given = [plan.inputs for plan in running if plan.inputs is not None]
-    for plan, inputs, found in zip(
-        running, given, for_each(given, solve) if given else [], strict=True
-    ):
-        plan.found, plan.facts = found, facts_of(inputs, found)
-    metal = survey.house.policy.make_weight_metal or "mild steel"
-    ready = [
-        (plan.sash, plan.inputs, plan.found, plan.facts)
+def _hang(sashes: list[SashPlan], common: HouseInputs) -> None:
+    """Compute what comes of every running sash on its weights as found, all at once."""
+    running = [plan for plan in sashes if plan.sash.is_running]
+    given = [
+        settle_sash(common, plan.window, plan.place, plan.sash, plan.mass.kg, plan.ledger)
         for plan in running
-        if plan.inputs is not None and plan.found is not None and plan.facts is not None
     ]
-    for plan, proposal in zip(running, proposals(ready, metal), strict=True):
+    for plan, inputs, hang in zip(running, given, for_each(given, solve), strict=True):
+        plan.found = Found(inputs, hang, facts_of(inputs, hang))
+
+
+def _propose(sashes: list[SashPlan], make_weight_metal: str) -> None:
+    """Find what to hang every running sash on, all at once."""
+    running = [(plan, plan.found) for plan in sashes if plan.found is not None]
+    given = [(plan.sash, *found) for plan, found in running]
+    for (plan, _), proposal in zip(running, proposals(given, make_weight_metal), strict=True):
         plan.proposal = proposal
 
 
-def _judge(plan: SashPlan, words: Words) -> None:
-    if plan.mass is not None and plan.sash.is_running:
-        plan.notes.extend(on_weights.on_the_weights(plan.sash, plan.mass, words))
-    if plan.inputs is None or plan.found is None or plan.facts is None:
+def _judge(plan: SashPlan) -> None:
+    if plan.found is None:
         return
-    plan.notes.extend(
-        on_hang.on_the_hang(plan.window, plan.sash, plan.inputs, plan.found, plan.facts, words)
-    )
-    mass_sd_kg = plan.mass.deviation_kg if plan.mass else math.nan
-    plan.diagnosis = diagnose(plan.sash, plan.inputs, mass_sd_kg, words, plan.notes)
-    plan.judgement = judge(plan.sash, plan.inputs, plan.found, plan.facts, plan.proposal, words)
-    _note_length(plan)
+    inputs, hang, facts = plan.found
+    ledger, words = plan.ledger, plan.ledger.words
+    ledger.notes.extend(on_the_weights(plan.sash, plan.mass, words))
+    ledger.notes.extend(on_the_hang(plan.window, plan.sash, inputs, hang, facts, words))
+    plan.diagnosis = diagnose(plan.sash, inputs, plan.mass.deviation_kg, ledger)
+    plan.judgement = judge(plan.sash, inputs, hang, facts, plan.proposal, words)
+    _note_unknown_lengths(plan)
 
 
-def _note_length(plan: SashPlan) -> None:
+def _note_unknown_lengths(plan: SashPlan) -> None:
+    """A made-up weight has no known length where its bore was not measured."""
     if plan.proposal is None:
         return
-    for side, weight in (("left", plan.proposal.left), ("right", plan.proposal.right)):
-        found = plan.sash.left if side == "left" else plan.sash.right
-        had_length = found is not None and found.length is not None
-        if weight.length_mm != weight.length_mm and had_length:
-            plan.notes.append(note("make-weight-length-unknown", side=side))
+    for side, weight, found in (
+        ("left", plan.proposal.left, plan.sash.left),
+        ("right", plan.proposal.right, plan.sash.right),
+    ):
+        if math.isnan(weight.length_mm) and found is not None and found.length is not None:
+            plan.ledger.notes.append(note("make-weight-length-unknown", side=side))
 
 
-def _by_window(survey: Survey, sashes: list[SashPlan], words: Words) -> tuple[WindowPlan, ...]:
-    windows = []
-    waiting = iter(sashes)
-    for window in survey.window:
-        plans = {place: next(waiting) for place, _ in window.sashes()}
-        if plans:
-            last = list(plans.values())[-1]
-            hangs: Hangs = {
-                place: (plan.inputs, plan.found)
-                for place, plan in plans.items()
-                if plan.inputs is not None and plan.found is not None
-            }
-            last.notes.extend(on_window.on_the_pair_of_sashes(window, hangs, words))
-            if window.shared_with is not None:
-                last.notes.append(note("shared", what="a box", other=window.shared_with))
-        windows.append(WindowPlan(window, plans.get("upper"), plans.get("lower")))
-    return tuple(windows)
+def _look_at_both(window: WindowPlan, words: Words) -> None:
+    """Note what concerns both sashes of a window on the last of them."""
+    plans = [plan for plan in (window.upper, window.lower) if plan is not None]
+    if not plans:
+        return
+    notes = plans[-1].ledger.notes
+    hangs = {plan.place: (plan.found.inputs, plan.found.hang) for plan in plans if plan.found}
+    notes.extend(on_the_pair_of_sashes(window.window, hangs, words))
+    if window.window.shared_with is not None:
+        notes.append(note("shared", what="a box", other=window.window.shared_with))

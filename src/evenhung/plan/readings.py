@@ -13,9 +13,8 @@ from evenhung.plan.estimate import UNIFORM
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from evenhung.notes import Note
     from evenhung.plan.inputs import SashInputs
-    from evenhung.plan.words import Words
+    from evenhung.plan.ledger import Ledger
     from evenhung.quantities import Force
     from evenhung.survey.sash import Sash
 
@@ -34,9 +33,7 @@ class Diagnosis(NamedTuple):
     """Whether the pulleys' losses are taken out; if not, friction is the total, excess biased."""
 
 
-def diagnose(
-    sash: Sash, inputs: SashInputs, mass_sd_kg: float, words: Words, notes: list[Note]
-) -> Diagnosis | None:
+def diagnose(sash: Sash, inputs: SashInputs, mass_sd_kg: float, ledger: Ledger) -> Diagnosis | None:
     """Give what the readings on one standing sash come to; None where there are none to compare."""
     readings = sash.readings
     if readings is None or readings.raising is None or readings.lowering is None:
@@ -45,10 +42,10 @@ def diagnose(
     lowering, lowering_sd = _mean(readings.lowering)
     apart_sd = (raising_sd**2 + lowering_sd**2) ** 0.5
     efficiency = (inputs.left.efficiency + inputs.right.efficiency) / 2.0
-    pair = _pair_kg(raising, lowering, efficiency, inputs, words, notes)
+    pair = _pair_kg(raising, lowering, efficiency, inputs, ledger)
     excess_sd = apart_sd / (2.0 * operation.STANDARD_GRAVITY_M_S2)
     if pair is None:
-        notes.append(note("readings-uncorrected"))
+        ledger.notes.append(note("readings-uncorrected"))
         plain = {"pair_kg": 0.0, "efficiency": 1.0, "raise_n": raising, "lower_n": lowering}
         return Diagnosis(
             excess_kg=float(operation.excess_from_readings_kg(**plain)),
@@ -66,7 +63,7 @@ def diagnose(
         friction_sd_n=((apart_sd / 2.0) ** 2 + (doubt[1] - found[1]) ** 2) ** 0.5,
         pulleys_taken_out=True,
     )
-    _compare(result, inputs, mass_sd_kg, words, notes)
+    _compare(result, inputs, mass_sd_kg, ledger)
     return result
 
 
@@ -85,8 +82,7 @@ def _pair_kg(
     lowering: float,
     efficiency: float,
     inputs: SashInputs,
-    words: Words,
-    notes: list[Note],
+    ledger: Ledger,
 ) -> float | None:
     """Give the pair as weighed, else as the readings and the sash's mass put it, else None."""
     pair = inputs.left.weight_kg + inputs.right.weight_kg
@@ -100,7 +96,8 @@ def _pair_kg(
             raise_n=raising, lower_n=lowering, mass_kg=mass, efficiency=efficiency
         )
     )
-    notes.append(note("pair-from-readings", pair=words.mass(pair), mass=words.mass(mass)))
+    spoken = {"pair": ledger.words.mass(pair), "mass": ledger.words.mass(mass)}
+    ledger.notes.append(note("pair-from-readings", **spoken))
     return pair
 
 
@@ -119,12 +116,11 @@ def _efficiency_sd(inputs: SashInputs) -> float:
     return math.hypot(2.0 * ratio * assumed("friction/pulley/axle").spread, bend)
 
 
-def _compare(
-    found: Diagnosis, inputs: SashInputs, mass_sd_kg: float, words: Words, notes: list[Note]
-) -> None:
+def _compare(found: Diagnosis, inputs: SashInputs, mass_sd_kg: float, ledger: Ledger) -> None:
     weighed = inputs.mass_kg - inputs.left.weight_kg - inputs.right.weight_kg
     spread = (found.excess_sd_kg**2 + mass_sd_kg**2) ** 0.5
     if abs(weighed - found.excess_kg) > DOUBTFUL_AT * spread:
-        notes.append(
-            note("readings-disagree", read=words.mass(found.excess_kg), weighed=words.mass(weighed))
+        mass = ledger.words.mass
+        ledger.notes.append(
+            note("readings-disagree", read=mass(found.excess_kg), weighed=mass(weighed))
         )

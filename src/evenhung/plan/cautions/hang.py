@@ -9,7 +9,7 @@ from evenhung.physics import box, travel
 from evenhung.plan.assumed import assumed, source_of
 from evenhung.plan.catalogue import note
 from evenhung.plan.facts import at_least, drifts_at, known, max_known, nail_short_mm, side_passes
-from evenhung.plan.settle import box_length_mm, is_seized
+from evenhung.plan.frame import SIDES, box_mm, is_seized
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -158,12 +158,12 @@ def _on_sill(name: str, side: SideInputs, out: SideHang, words: Words) -> Iterat
 
 
 def _on_turning(window: Window, sash: Sash, words: Words) -> Iterator[Note]:
-    for side, weight in (("left", sash.left), ("right", sash.right)):
+    for side in SIDES:
+        weight = getattr(sash, side)
         if weight is None or weight.diameter is None:
             continue
         width, depth = (
-            box_length_mm(window, sash, "left" if side == "left" else "right", f"compartment_{way}")
-            for way in ("width", "depth")
+            box_mm(window, sash, side, f"compartment_{way}") for way in ("width", "depth")
         )
         room = box.turning_room_mm(
             across_mm=weight.diameter.mm,
@@ -180,7 +180,7 @@ def _on_turning(window: Window, sash: Sash, words: Words) -> Iterator[Note]:
 def _on_forces(
     window: Window, sash: Sash, inputs: SashInputs, hang: Hang, facts: Facts, words: Words
 ) -> Iterator[Note]:
-    if is_seized(window, sash, "left") or is_seized(window, sash, "right"):
+    if any(is_seized(window, sash, side) for side in SIDES):
         yield note("pulley-seized", source_of("friction/cord on wheel/coefficient"))
     if facts.rests_shut is None and known(hang.rise_turns_n) is not None:
         turns = hang.drop_turns_n if inputs.is_upper else hang.rise_turns_n

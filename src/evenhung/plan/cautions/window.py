@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 from evenhung.physics import box
 from evenhung.plan.assumed import assumed
 from evenhung.plan.catalogue import note
-from evenhung.plan.settle import box_length_mm
+from evenhung.plan.frame import SIDES, box_mm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -45,11 +45,9 @@ def _on_passing(
     found: Hangs,
     words: Words,
 ) -> Iterator[Note]:
-    for side in ("left", "right"):
+    for side in SIDES:
         weights = getattr(upper, side), getattr(lower, side)
-        width = box_length_mm(
-            window, upper, "left" if side == "left" else "right", "compartment_width"
-        )
+        width = box_mm(window, upper, side, "compartment_width")
         if any(weight is None or weight.diameter is None for weight in weights) or math.isnan(
             width
         ):
