@@ -17,7 +17,10 @@ SASH = {
     "cord_end": "260 mm",
     "top_nail": "110 mm",
     "slide_friction": {"least": "4 N", "likely": "10 N", "most": "25 N"},
-    "weighed": "11 lb",
+    "weighed": "11 lb",  # light for its size: thin, of a light timber, in old thin glass
+    "thickness": "28 mm",
+    "timber": "western redcedar",
+    "glass": {"thickness": "1.8 mm"},
     "left": {"weighed": "4 lb 14 oz", "length": "300 mm", "diameter": "38 mm"},
     "right": {"weighed": "4 lb 14 oz", "length": "300 mm", "diameter": "38 mm"},
 }

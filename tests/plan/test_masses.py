@@ -30,7 +30,7 @@ def test_an_estimate_has_a_spread_of_several_per_cent(cast):
 
 
 def test_measuring_makes_an_estimate_surer(cast):
-    guessed = cast.plan(weighed=None)
+    guessed = cast.plan(weighed=None, thickness=None, timber=None, glass=None)
     measured = cast.plan(
         weighed=None,
         thickness="44 mm",

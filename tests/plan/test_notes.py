@@ -41,8 +41,10 @@ PROVOKED = {
         "right": {"weighed": "4 lb", "length": "300 mm"},
     },
     "shared": {"window": {"shared_with": "W2"}},
+    "weighing-odd": {"weighed": "40 lb"},
     "density-odd": {"left": {**WEIGHT, "metal": "lead"}},
     "mark-differs": {"left": {**WEIGHT, "marked": "5"}},
+    "unlike-lines": {"left": {**WEIGHT, "hung": "chain"}},
     "band-closed": {"weighed": "120 lb"},
     "readings-disagree": {"readings": {"raising": ["90 N"] * 3, "lowering": ["2 N"] * 3}},
     "band-empty": {"left": LONG, "right": LONG},
@@ -142,3 +144,18 @@ def test_a_note_says_where_it_comes_from(cast):
 def test_an_unknown_code_is_a_fault_of_ours():
     with pytest.raises(KeyError, match="no-such-note"):
         note("no-such-note")
+
+
+@pytest.mark.parametrize("marked", ["5", "5 lb", "No. 5", "2.27"])
+def test_a_mark_that_agrees_with_the_weighing_is_passed_over(cast, marked):
+    weight = {**WEIGHT, "weighed": "5 lb", "marked": marked}
+    assert "mark-differs" not in cast.codes(left=weight)
+
+
+@pytest.mark.parametrize("marked", ["10", "XII", "5.3", "4 1/2"])
+def test_marks_are_not_trusted_weighings_are(cast, marked):
+    """Common practice, no source: the plan goes by the weighing, whatever is cast on the weight."""
+    weight = {**WEIGHT, "marked": marked}
+    plan = cast.plan(left=weight)
+    assert plan["found"] == cast.plan()["found"]
+    assert "mark-differs" in {one["code"] for one in plan["notes"]}

@@ -175,3 +175,9 @@ def test_readings_alone_are_given_uncorrected(cast):
 
 def test_readings_of_one_way_only_tell_nothing(cast):
     assert cast.plan(readings={"raising": ["18 N"]})["readings"] is None
+
+
+def test_a_cord_beside_a_chain_is_cut_as_a_cord(cast):
+    plan = cast.plan(right__hung="chain")
+    assert plan["cord"]["cut_mm"] == cast.plan()["cord"]["cut_mm"]
+    assert "unlike-lines" in {note["code"] for note in plan["notes"]}

@@ -160,3 +160,10 @@ def test_friction_that_may_or_may_not_suffice_does_not_decide(cast):
     assert plan["operation"]["stays_put"] is None
     assert verdict(plan) == "hangs true"
     assert "depends-on-friction" in {note["code"] for note in plan["notes"]}
+
+
+def test_two_missing_weights_are_rehung_whatever_lengths_they_had(cast):
+    gone = {"hung": "none", "length": "640 mm", "diameter": "38 mm"}
+    plan = cast.plan(left=gone, right=gone)
+    assert verdict(plan) == "rehang"
+    assert plan["cord"]["most_mm"] is None

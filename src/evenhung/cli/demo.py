@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-import sys
+import os
+import shlex
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from evenhung.cli.plan import show
 from evenhung.errors import InvalidSurvey, SurveyFault
 from evenhung.plan import plan_house
 from evenhung.survey import read_survey
@@ -20,11 +22,15 @@ Examples:
 
 NAME = "tollgate-house.toml"
 
-NEXT = f"""
+
+def _next_steps() -> str:
+    """Give what to try next, as it can be typed here: by the launcher's path if that was used."""
+    command = shlex.quote(os.environ.get("EVENHUNG_CALLED", "evenhung"))
+    return f"""
 The survey is in {NAME}. Try next:
-  evenhung plan {NAME} --units metric
-  evenhung inspect {NAME}
-  evenhung plan {NAME} --json
+  {command} plan {NAME} --units metric
+  {command} inspect {NAME}
+  {command} plan {NAME} --json
 Change a weight or a length in it and plan again; then make one for a house of yours."""
 
 
@@ -37,19 +43,13 @@ def demo(
     """Write the survey of a demo house into this folder, plan it, and say what to try next."""
     data = Path(__file__).with_name("demo").joinpath(NAME).read_bytes()
     if survey:
-        sys.stdout.write(data.decode())
+        print(data.decode(), end="")
         return
     kept = _write(Path(NAME), data)
-    from evenhung.cli.lines import plan_lines  # not needed for the survey alone
-
-    plan = plan_house(read_survey(data))
-    if sys.stdout.isatty():
-        from evenhung.cli.tables import print_tables  # rich is dear to load
-
-        print_tables(plan)
-    else:
-        print("\n".join(plan_lines(plan)))
-    print(f"\n{kept}" if kept else "", NEXT, sep="\n" if kept else "")
+    show(plan_house(read_survey(data)))
+    if kept:
+        print(f"\n{kept}")
+    print(_next_steps())
 
 
 def _write(path: Path, data: bytes) -> str:

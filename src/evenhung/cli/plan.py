@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import sys
-from typing import Annotated, Literal, Optional
+from typing import TYPE_CHECKING, Annotated, Literal, Optional
 
 import typer
 
 from evenhung.cli.files import survey_in
 from evenhung.plan import document_of, plan_house
+
+if TYPE_CHECKING:
+    from evenhung.plan import HousePlan
 
 EXAMPLES = """\b
 Examples:
@@ -32,7 +35,13 @@ def plan(
         import json  # loaded only where it is asked for
 
         print(json.dumps(document_of(found), ensure_ascii=False, allow_nan=False))
-    elif sys.stdout.isatty():
+    else:
+        show(found)
+
+
+def show(found: HousePlan) -> None:
+    """Print a plan for people: in tables at a terminal, in lines anywhere else."""
+    if sys.stdout is not None and sys.stdout.isatty():
         from evenhung.cli.tables import print_tables  # rich is dear to load
 
         print_tables(found)

@@ -76,6 +76,11 @@ ENTRIES: dict[str, Entry] = {
         "heights of the sashes less their overlap come to {sum}, the clear height is {clear}: "
         "measure again",
     ),
+    "weighing-odd": Entry(
+        "caution",
+        "weighed {weighed}, though its parts come to about {parts}: "
+        "check the scale, the glass and the sizes; the weighing stands",
+    ),
     "density-odd": Entry(
         "caution",
         "{side} weight comes to {found} kg/m3 by its size, {metal} is about {expected}: "
@@ -83,6 +88,11 @@ ENTRIES: dict[str, Entry] = {
     ),
     "mark-differs": Entry(
         "info", "{side} weight is marked {marked}; marks are not trusted, the weighing stands"
+    ),
+    "unlike-lines": Entry(
+        "caution",
+        "hangs on {lines}: hang both sides alike; "
+        "lengths are for the first, and a chain or tape is set to the taut mark",
     ),
     "band-closed": Entry(
         "caution",

@@ -14,7 +14,6 @@ from evenhung.plan.parts import Parts, parts_of
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from evenhung.physics.elementwise import Real
     from evenhung.plan.ledger import Ledger
     from evenhung.plan.policy import Place
     from evenhung.survey.sash import Sash
@@ -32,9 +31,12 @@ class SashMass(NamedTuple):
 
 
 class _Estimate(NamedTuple):
-    kg: Real
-    deviation_kg: Real
+    kg: float
+    deviation_kg: float
 
+
+DOUBTFUL_AT = 3.0
+"""A weighing further from the estimate than so many of its standard deviations is questioned."""
 
 UNKNOWN = SashMass(math.nan, math.nan, None)
 
@@ -49,28 +51,38 @@ def masses(sashes: Sequence[tuple[Place, Sash, Ledger]], *, scale_step_kg: float
     scale_step_kg
         Smallest step of the scale they were weighed on [kg].
     """
-    answers = [UNKNOWN] * len(sashes)
     parts: dict[int, Parts] = {}
     for number, (place, sash, ledger) in enumerate(sashes):
-        if sash.weighed is not None:
-            answers[number] = SashMass(sash.weighed.kg, scale_step_kg * UNIFORM, "weighed")
-        elif sash.head in ("segmental", "round"):
-            ledger.notes.append(note("mass-unknown", head=sash.head))
+        if sash.head in ("segmental", "round"):
+            if sash.weighed is None:
+                ledger.notes.append(note("mass-unknown", head=sash.head))
         else:
-            parts[number] = parts_of(place, sash, ledger)
-    for number, found in zip(parts, for_each(list(parts.values()), _reckon), strict=True):
-        answers[number] = _settled(found, sashes[number][2])
-    return answers
+            silent = ledger if sash.weighed is None else ledger._replace(notes=[])
+            parts[number] = parts_of(place, sash, silent)
+    reckoned = dict(zip(parts, for_each(list(parts.values()), _reckon), strict=True))
+    return [
+        _settled(sash, reckoned.get(number), scale_step_kg * UNIFORM, ledger)
+        for number, (_, sash, ledger) in enumerate(sashes)
+    ]
 
 
-def _settled(found: _Estimate, ledger: Ledger) -> SashMass:
-    kg, deviation_kg = float(found.kg), float(found.deviation_kg)
-    if math.isnan(kg):
+def _settled(sash: Sash, found: _Estimate | None, scale_sd_kg: float, ledger: Ledger) -> SashMass:
+    """A weighing wins; where it is far from what its parts come to, that is a caution."""
+    words = ledger.words
+    if sash.weighed is not None:
+        weighed = sash.weighed.kg
+        if found and abs(weighed - found.kg) > DOUBTFUL_AT * found.deviation_kg:
+            spoken = {"weighed": words.mass(weighed), "parts": words.mass(found.kg)}
+            ledger.notes.append(note("weighing-odd", **spoken))
+        return SashMass(weighed, scale_sd_kg, "weighed")
+    if found is None:
+        return UNKNOWN
+    if math.isnan(found.kg):
         ledger.notes.append(note("no-room-for-glass"))
         return UNKNOWN
-    words = ledger.words
-    ledger.notes.append(note("estimated", mass=words.mass(kg), spread=words.mass(deviation_kg)))
-    return SashMass(kg, deviation_kg, "estimated")
+    mass, spread = words.mass(found.kg), words.mass(found.deviation_kg)
+    ledger.notes.append(note("estimated", mass=mass, spread=spread))
+    return SashMass(found.kg, found.deviation_kg, "estimated")
 
 
 def _reckon(parts: Parts) -> _Estimate:
@@ -83,6 +95,6 @@ def _reckon(parts: Parts) -> _Estimate:
     possible = both(width > 0.0, height > 0.0)
     whole = mass.breakdown(parts.centre).whole
     return _Estimate(
-        kg=choose(possible, whole, math.nan),
-        deviation_kg=choose(possible, mass.spread_kg(parts.centre, deviations), math.nan),
+        kg=choose(possible, whole, math.nan),  # type: ignore[arg-type] # columns, while it is one
+        deviation_kg=choose(possible, mass.spread_kg(parts.centre, deviations), math.nan),  # type: ignore[arg-type]
     )

@@ -56,9 +56,10 @@ def nail_short_mm(sash: SashInputs, side: SideHang) -> float:
 
 def side_passes(side: SideInputs, found: SideHang) -> bool | None:
     """Tell whether a weight goes in through its pocket; None where that is not known."""
-    high_enough = at_least(side.pocket_height_mm, found.pocket_needed_mm)
-    wide_enough = at_least(side.pocket_width_mm, side.across_mm)
-    return _all_known([high_enough, True if wide_enough is None else wide_enough])
+    rooms = (side.pocket_width_mm, side.pocket_height_mm, side.depth_mm)
+    if any(at_least(room, side.across_mm) is False for room in rooms):
+        return False  # too thick for one of them, whatever else is not known
+    return at_least(side.pocket_height_mm, found.pocket_needed_mm)
 
 
 def at_least(given_mm: float, needed_mm: float) -> bool | None:

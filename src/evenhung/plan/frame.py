@@ -75,7 +75,7 @@ def _size_mm(sash: Sash, side: Side) -> tuple[float, float]:
     weight = getattr(sash, side)
     if weight is not None and weight.is_missing:
         weight = sash.right if side == "left" else sash.left
-    if weight is None:
+    if weight is None or weight.is_missing:
         return math.nan, math.nan
     sizes = (weight.length, weight.diameter)
     length_mm, across_mm = (math.nan if size is None else size.mm for size in sizes)

@@ -107,9 +107,17 @@ def _put_members(gather: _Gathering, place: Place, sash: Sash) -> None:
     else:
         gather.put("bar_mm", 0.0)
     gather.put("horn_mm", sash.horn.mm if sash.horn else 0.0)
+    _put_groove(gather, sash)
+
+
+def _put_groove(gather: _Gathering, sash: Sash) -> None:
+    if sash.cord_end is None:
+        for name in ("groove_width_mm", "groove_depth_mm", "groove_length_mm"):
+            gather.put(name, 0.0)
+        return
     gather.length("groove_width_mm", sash.groove, "width", "cord groove width")
     gather.length("groove_depth_mm", sash.groove, "depth", "cord groove depth")
-    gather.put("groove_length_mm", sash.cord_end.mm if sash.cord_end else 0.0)
+    gather.put("groove_length_mm", sash.cord_end.mm)
 
 
 def _put_glazing(gather: _Gathering, sash: Sash) -> None:

@@ -12,7 +12,7 @@ from evenhung.plan.facts import Facts, facts_of
 from evenhung.plan.solve import Hang, solve
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from evenhung.plan.inputs import SashInputs, SideInputs
     from evenhung.survey.sash import Sash
@@ -75,51 +75,67 @@ def proposals(
     list of Proposal or None
         None where nothing can be proposed: a mass is not known, or no weight travels clear.
     """
-    ways = [list(_candidates(*sash, make_weight_metal)) for sash in sashes]
+    ways = [_candidates(*sash, make_weight_metal) for sash in sashes]
     answers: list[Proposal | None] = [None] * len(sashes)
-    waiting = [number for number, candidates in enumerate(ways) if candidates]
+    waiting = list(range(len(sashes)))
     while waiting:
-        tried = [ways[number].pop(0) for number in waiting]
-        hangs = for_each([candidate.inputs for candidate in tried], solve)
-        for number, candidate, found in zip(waiting, tried, hangs, strict=True):
+        tried = {number: candidate for number in waiting if (candidate := next(ways[number], None))}
+        hangs = for_each([candidate.inputs for candidate in tried.values()], solve)
+        for (number, candidate), found in zip(tried.items(), hangs, strict=True):
             facts = facts_of(candidate.inputs, found)
             if not facts.band_is_empty and facts.passes is not False:
                 answers[number] = Proposal(*candidate, found, facts)
-        waiting = [number for number in waiting if answers[number] is None and ways[number]]
+        waiting = [number for number in tried if answers[number] is None]
     return answers
 
 
 def _candidates(
     sash: Sash, inputs: SashInputs, found: Hang, facts: Facts, make_weight_metal: str
-) -> list[_Candidate]:
+) -> Iterator[_Candidate]:
+    """Give the ways of hanging a sash, the one that keeps most first."""
     if inputs.mass_kg != inputs.mass_kg or facts.cord_end_over_mm or facts.nail_short_mm:
-        return []
+        return
+    metals = NEW_METALS if found.pair_best_kg > 0.0 else ()  # a wide band on a light sash
     if facts.band_is_empty or facts.passes is False:
-        fresh = [_renewed(sash, inputs, found, metal, "") for metal in NEW_METALS]
-        return [
-            candidate for candidate in fresh if candidate.left.length_mm == candidate.left.length_mm
-        ]
+        for metal in metals:
+            candidate = _renewed(sash, inputs, found, metal, "")
+            if candidate.left.length_mm == candidate.left.length_mm:
+                yield candidate
+        return
     if math.isnan(_present_kg(sash.left) + _present_kg(sash.right)):
-        return []
-    kept = _kept(sash, inputs, found, make_weight_metal)
-    why = (
-        "made up to it they are too long for the box"
-        if kept
-        else "too much would have to come off them"
-    )
-    fresh = [_renewed(sash, inputs, found, metal, why) for metal in NEW_METALS]
-    return [kept, *fresh] if kept else fresh
+        return
+    why = "too much would have to come off them"
+    for change in _changes(sash, inputs, found):
+        kept = _kept(sash, inputs, change, make_weight_metal)
+        if kept:
+            why = "made up to it they are too long for the box"
+            yield kept
+    for metal in metals:
+        yield _renewed(sash, inputs, found, metal, why)
 
 
-def _kept(sash: Sash, inputs: SashInputs, found: Hang, make_weight_metal: str) -> _Candidate | None:
-    """Bring the weights found right; None where too much would have to come off one of them."""
+def _changes(sash: Sash, inputs: SashInputs, found: Hang) -> Iterator[hang.Change]:
+    """Give what makes a pair true: to the best; with less off; with less added; to like halves."""
     left, right = _present_kg(sash.left), _present_kg(sash.right)
-    change = hang.change_to_true(
-        left_kg=left, right_kg=right, pair=_pair(found), difference_kg=inputs.difference_kg
-    )
+    least, best, most = found.pair_least_kg, found.pair_best_kg, found.pair_most_kg
+    for aim in (best, most, least):
+        yield hang.change_to_true(
+            left_kg=left,
+            right_kg=right,
+            pair=hang.Band(least, aim, most),
+            difference_kg=inputs.difference_kg,
+        )
+    yield hang.Change(best / 2.0 - left, best / 2.0 - right)
+
+
+def _kept(
+    sash: Sash, inputs: SashInputs, change: hang.Change, make_weight_metal: str
+) -> _Candidate | None:
+    """Hang the sash on the weights found; None where too much of one would have to come off."""
     most_off = assumed("policy/make-weight/take_off_most_pct").value / 100.0
-    for mass, add in ((left, change.left_kg), (right, change.right_kg)):
-        if add < -most_off * mass:
+    for weight, add in ((sash.left, change.left_kg), (sash.right, change.right_kg)):
+        mass = _present_kg(weight)
+        if add < -most_off * mass or mass + add <= 0.0:
             return None
     return _candidate(
         inputs,
@@ -152,8 +168,11 @@ def _renewed(sash: Sash, inputs: SashInputs, found: Hang, metal: str, instead: s
     half = found.pair_best_kg / 2.0
     left, right = inputs.left.across_mm, inputs.right.across_mm
     left, right = (right if math.isnan(left) else left), (left if math.isnan(right) else right)
+    alike = inputs._replace(
+        left=inputs.left._replace(across_mm=left), right=inputs.right._replace(across_mm=right)
+    )
     return _candidate(
-        inputs,
+        alike,
         _new_weight(half, left, sash.left or sash.right, metal),
         _new_weight(half, right, sash.right or sash.left, metal),
         instead,
@@ -195,10 +214,6 @@ def _present_kg(weight: Weight | None) -> float:
     if weight.is_missing:
         return 0.0
     return weight.weighed.kg if weight.weighed else math.nan
-
-
-def _pair(found: Hang) -> hang.Band:
-    return hang.Band(found.pair_least_kg, found.pair_best_kg, found.pair_most_kg)
 
 
 def _is_square(weight: Weight | None) -> bool:

@@ -121,14 +121,20 @@ def _nailed_mm(sash: Sash) -> float:
 
 
 def _line(sash: Sash, common: HouseInputs, ledger: Ledger) -> _Line:
-    """Cord as the house has it; a chain or a tape by the reference, without knot's tail."""
-    weights = (weight for weight in (sash.left, sash.right) if weight and not weight.is_missing)
-    lines = {weight.hung or "cord" for weight in weights}
-    for line in ("chain", "tape"):
-        if line in lines:
-            mass = ledger.number_for(f"cords/{line}/mass_per_length", f"{line}, mass per length")
-            return _Line(mass.value / 1000.0, assumed(f"cords/{line}/stretch_pct").value, 0.0)
-    return _Line(common.cord_kg_m, common.stretch_pct, common.tail_mm)
+    """Cord as the house has it; a chain or a tape by the reference, without a knot's tail."""
+    weights = [weight for weight in (sash.left, sash.right) if weight and not weight.is_missing]
+    lines = {weight.hung or "cord" for weight in weights} or {"cord"}
+    if len(lines) > 1:
+        ledger.notes.append(note("unlike-lines", lines=" and ".join(sorted(lines))))
+    line = min(lines, key=_LINES.index)
+    if line == "cord":
+        return _Line(common.cord_kg_m, common.stretch_pct, common.tail_mm)
+    mass = ledger.number_for(f"cords/{line}/mass_per_length", f"{line}, mass per length")
+    return _Line(mass.value / 1000.0, assumed(f"cords/{line}/stretch_pct").value, 0.0)
+
+
+_LINES = ("cord", "chain", "tape")
+"""Where the two sides differ, the first of these is what lengths are given for."""
 
 
 def _slide_n(sash: Sash, ledger: Ledger) -> tuple[float, float, float]:

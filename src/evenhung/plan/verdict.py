@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 from evenhung.physics import hang
-from evenhung.plan.facts import nail_short_mm, side_passes, sides
+from evenhung.plan.facts import max_known, nail_short_mm, side_passes, sides
 
 if TYPE_CHECKING:
     from evenhung.plan.facts import Facts
@@ -50,7 +51,12 @@ def judge(
         return Judgement("unknown", unknown)
     gone = [text for side, weight in _weights(sash) if (text := _gone(side, weight))]
     if proposal is None:
-        return Judgement("rehang", "; ".join([*gone, "no weight that would serve travels clear"]))
+        nothing = (
+            "no weight that would serve travels clear"
+            if found.pair_best_kg > 0.0
+            else "the band asks for a pair that weighs nothing: state a narrower one"
+        )
+        return Judgement("rehang", "; ".join([*gone, nothing]))
     if gone:
         return Judgement("rehang", f"{' and '.join(gone)}: {_what_to_hang(proposal, words)}")
     if not proposal.keeps_both:
@@ -70,18 +76,27 @@ def _stopped(inputs: SashInputs, found: Hang, facts: Facts, words: Words) -> str
         short = found.least_mm - found.most_mm
         return f"no length of cord will do: weight or travel {words.length(short)} too long"
     if facts.passes is False:
-        needed = [
-            out.pocket_needed_mm
-            for side, out in sides(inputs, found)
-            if side_passes(side, out) is False
-        ]
-        high = words.length(max(needed))
-        return f"a weight does not pass its pocket, which would have to be {high} high"
+        return _stopped_at_the_pocket(inputs, found, words)
     if facts.nail_short_mm:
         consequence = "cannot close" if inputs.is_upper else "cannot be fully raised"
         short = max(nail_short_mm(inputs, side) for side in (found.left, found.right))
         return f"it {consequence}: the top cord nail is {words.length(short)} too high"
     return None
+
+
+def _stopped_at_the_pocket(inputs: SashInputs, found: Hang, words: Words) -> str:
+    stopped = [(side, out) for side, out in sides(inputs, found) if side_passes(side, out) is False]
+    if any(side.across_mm > side.depth_mm for side, _ in stopped):
+        return "a weight is thicker than its box is deep, and goes through no pocket"
+    wide = [side.across_mm for side, _ in stopped if side.across_mm > side.pocket_width_mm]
+    needed = [
+        (max_known((out.pocket_needed_mm, side.across_mm)), side.pocket_height_mm)
+        for side, out in stopped
+    ]
+    high = [least for least, height in needed if least > height]
+    sizes = [f"{words.length(max(wide))} wide"] if wide else []
+    sizes += [f"{words.length(max(high))} high"] if high else []
+    return f"a weight does not pass its pocket, which would have to be {' and '.join(sizes)}"
 
 
 def _unknown(sash: Sash, inputs: SashInputs) -> str | None:
@@ -118,7 +133,14 @@ def _adjust(
             "adjust",
             f"{_excess(found, words)}, but it stays put only with more than {needed} of friction",
         )
-    return Judgement("hangs true", f"{_excess(found, words)}, and both weights travel clear")
+    return Judgement("hangs true", f"{_excess(found, words)}{_travel(found)}")
+
+
+def _travel(found: Hang) -> str:
+    """Say that the weights travel clear only where their clearances are known."""
+    if math.isnan(found.top_clear_mm + found.bottom_clear_mm):
+        return "; whether both weights travel clear is not known, for want of a weight's length"
+    return ", and both weights travel clear"
 
 
 def _excess(found: Hang, words: Words) -> str:

@@ -131,7 +131,7 @@ def _on_nails(sash: Sash, inputs: SashInputs, hang: Hang, words: Words) -> Itera
         yield note(
             "nail-reaches-glass",
             length=words.length(sash.nails.length.mm),
-            room=words.length(float(room)),
+            room=words.length(max(0.0, float(room))),
         )
 
 
@@ -143,7 +143,7 @@ def _on_pocket(name: str, side: SideInputs, out: SideHang, words: Words) -> Iter
         yield note(
             "pocket-narrow", side=name, across=words.length(across), width=words.length(width)
         )
-    needed, height = out.pocket_needed_mm, side.pocket_height_mm
+    needed, height = max_known((out.pocket_needed_mm, across)), side.pocket_height_mm
     if needed > height:
         spoken = words.length(needed) if math.isfinite(needed) else "no pocket can be"
         yield note("pocket-small", side=name, needed=spoken, height=words.length(height))

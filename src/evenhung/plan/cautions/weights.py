@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import TYPE_CHECKING
 
 from evenhung.plan.assumed import assumed
 from evenhung.plan.catalogue import note
 from evenhung.plan.cautions.house import rule, source_of_rule
+from evenhung.quantities import Mass
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,7 +44,7 @@ def _on_weight(side: str, weight: Weight, words: Words) -> Iterator[Note]:
     if weight.weighed is None:
         yield note("weight-unweighed", side=side, guess=_guess(weight, words))
     else:
-        if weight.marked is not None:
+        if weight.marked is not None and not _agrees(weight.marked, weight.weighed.kg):
             yield note(
                 "mark-differs", "common practice, no source", side=side, marked=weight.marked
             )
@@ -56,6 +58,19 @@ def _on_weight(side: str, weight: Weight, words: Words) -> Iterator[Note]:
         yield note("square-runs-worse", "common practice, no source")
     if weight.shared_with is not None:
         yield note("shared", what=f"{side} weight", other=weight.shared_with)
+
+
+def _agrees(marked: str, weighed_kg: float) -> bool:
+    """Tell whether a mark reads as the weighing, in pounds or in kilograms."""
+    number = re.search(r"\d{1,4}(?:\.\d{1,3})?", marked)
+    if number is None:
+        return False
+    readings = (Mass.parse(f"{number.group()} {unit}").kg for unit in ("lb", "kg"))
+    return any(abs(reading - weighed_kg) <= ONE_OUNCE_KG for reading in readings)
+
+
+ONE_OUNCE_KG = Mass.parse("1 oz").kg
+"""A mark within an ounce of the weighing says the same."""
 
 
 def _volume_m3(weight: Weight) -> float:

@@ -78,6 +78,6 @@ def _on_passing(
         if shared > 0.0:
             spoken = {
                 "overlap": words.length(float(shared)),
-                "room": words.length(float(room)),
+                "room": words.length(max(0.0, float(room))),
             }
             yield note("weights-may-strike", **spoken)
