@@ -85,3 +85,32 @@ def test_any_pair_is_brought_right(cast):
         assert abs(left - right) <= 0.25 * LB + 1e-4
         assert hung["weights"]["top_clear_mm"] >= 40 - 1e-6
         assert hung["weights"]["bottom_clear_mm"] >= (55 if place == "upper" else 25) - 1e-6
+
+
+def test_a_missing_weight_beside_a_square_one_is_square(cast):
+    square = {"weighed": "4 lb 14 oz", "length": "150 mm", "diameter": "36 mm", "section": "square"}
+    plan = cast.plan(left=square, right={"hung": "none"})
+    right = plan["hung"]["right"]
+    assert plan["hung"]["left"]["origin"] == "found"
+    assert right["length_mm"] == pytest.approx(4.875 * LB / (7200e-9 * 36**2), abs=1e-3)
+
+
+def test_a_seized_wheel_is_reckoned_freed_for_what_is_hung(cast):
+    seized = cast.plan(window={"pulley.turns": "seized"})
+    assert seized["hung"]["operation"] == cast.plan()["hung"]["operation"]
+    assert seized["operation"]["raise_n"] > seized["hung"]["operation"]["raise_n"]
+
+
+def test_a_new_pair_says_why_what_and_how_long(cast):
+    heavy = {"weighed": "9 lb", "length": "300 mm", "diameter": "38 mm"}
+    reason = cast.plan(left=heavy, right={"hung": "none"})["found"]["reason"]
+    for part in ("the right weight is missing", "too much would have to come off", "cast iron"):
+        assert part in reason
+    assert "long at 38 mm" in reason
+
+
+def test_what_is_added_has_a_metal_and_a_length(cast):
+    light = {"weighed": "4 lb 6 oz", "length": "300 mm", "diameter": "38 mm"}
+    left = cast.plan(left=light, right=light)["hung"]["left"]
+    assert left["added_metal"] == "mild steel"
+    assert left["added_mm"] == pytest.approx(left["length_mm"] - 300, abs=1e-3)

@@ -167,3 +167,17 @@ def test_two_missing_weights_are_rehung_whatever_lengths_they_had(cast):
     plan = cast.plan(left=gone, right=gone)
     assert verdict(plan) == "rehang"
     assert plan["cord"]["most_mm"] is None
+
+
+def test_a_pair_right_in_sum_but_unlike_says_so(cast):
+    plan = cast.plan(
+        left={**OTHER, "weighed": "4 lb 10 oz"}, right={**OTHER, "weighed": "5 lb 2 oz"}
+    )
+    assert verdict(plan) == "adjust"
+    assert plan["found"]["reason"].startswith("left and right are 0.23 kg (8 oz) apart: add")
+
+
+def test_the_side_whose_box_is_short_is_named(cast):
+    plan = cast.plan(window={"box.right": {"weight_space": "1200 mm"}})
+    assert verdict(plan) == "cannot run"
+    assert "on the right" in plan["found"]["reason"]

@@ -6,6 +6,7 @@ import re
 import tomllib
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,8 @@ from hypothesis import strategies as st
 from evenhung.errors import InvalidSurvey
 from evenhung.quantities import Force, Length, LinearDensity, Mass
 from evenhung.survey import Survey, survey_from
+from evenhung.survey.house import House
+from evenhung.survey.window import Window
 
 DEMO = Path(__file__).parents[2] / "src/evenhung/cli/demo/tollgate-house.toml"
 
@@ -68,57 +71,88 @@ def _pair_writer(larger, smaller, count, steps):
     return write
 
 
-LABELS = st.text(st.characters(codec="utf-8", categories=("L", "N", "P", "S", "Zs")), min_size=1)
+LABELS = st.text(
+    st.characters(codec="utf-8", categories=("L", "N", "P", "S", "Zs")), min_size=1
+).filter(str.strip)
 
 
-def held(entry):
-    """Whatever one field may hold, as a survey file would have it."""
+@cache
+def held(kind, name):
+    """Whatever one field of a record may hold, as a survey file would have it."""
+    entry = kind.entries[name]
     return _held(entry.schema, entry.part)
 
 
 def _held(schema, part):
     kind = schema["type"]
-    if kind == "function-plain":
-        facts = schema["metadata"]
-        return quantities(facts["kind"], facts["least"], facts["most"])
     if kind == "tagged-union":
         return st.one_of(_held(choice, part) for choice in schema["choices"].values())
     if kind == "function-after" and schema["schema"]["type"] == "str":
-        return st.sampled_from(["softwood", "scots pine"])
+        return LABELS if "metadata" in schema else st.sampled_from(["softwood", "scots pine"])
     if kind in ("function-after", "function-wrap"):
         return _held(schema["schema"], part)
-    if kind == "typed-dict":
-        return records(part)
-    if kind == "list":
-        most = schema.get("max_length") or 3
-        return st.lists(
-            _held(schema["items_schema"], part), min_size=schema["min_length"], max_size=most
-        )
-    if kind == "literal":
-        return st.sampled_from(schema["expected"])
-    if kind == "int":
-        return st.integers(schema["ge"], schema["le"])
-    if kind == "float":
-        return st.floats(schema["ge"], schema["le"]) | st.integers(schema["ge"], schema["le"])
-    return LABELS
+    return records(part) if kind == "typed-dict" else SIMPLE[kind](schema, part)
 
 
+SIMPLE = {
+    "function-plain": lambda schema, _: quantities(
+        *(schema["metadata"][fact] for fact in ("kind", "least", "most"))
+    ),
+    "list": lambda schema, part: st.lists(
+        _held(schema["items_schema"], part),
+        min_size=schema["min_length"],
+        max_size=schema.get("max_length", 3),
+    ),
+    "literal": lambda schema, _: st.sampled_from(schema["expected"]),
+    "int": lambda schema, _: st.integers(schema["ge"], schema["le"]),
+    "float": lambda schema, _: (
+        st.floats(schema["ge"], schema["le"]) | st.integers(schema["ge"], schema["le"])
+    ),
+}
+
+
+NONE = st.just(())
+
+
+@cache
 def records(kind, most=9):
     """Tables that a record of the form is made of: what is required and some of the rest."""
-    required = {name: held(entry) for name, entry in kind.entries.items() if entry.is_required}
+    required = {name: held(kind, name) for name, entry in kind.entries.items() if entry.is_required}
     optional = [name for name, entry in kind.entries.items() if not entry.is_required]
+    some = st.lists(st.sampled_from(optional), unique=True, max_size=most) if optional else NONE
 
     @st.composite
     def table(draw):
-        chosen = (
-            draw(st.lists(st.sampled_from(optional), unique=True, max_size=most))
-            if optional
-            else []
-        )
         stated = {name: draw(strategy) for name, strategy in required.items()}
-        return stated | {name: draw(held(kind.entries[name])) for name in chosen}
+        return stated | {name: draw(held(kind, name)) for name in draw(some)}
 
     return table()
+
+
+@cache
+def places(kind, way=()):
+    """Every field of a record and of the records in it, lists left out: way, record, name."""
+    found = []
+    for name, entry in kind.entries.items():
+        found.append((way, kind, name))
+        if entry.part is not None and entry.schema["type"] == "function-after":
+            found += places(entry.part, (*way, name))
+    return found
+
+
+@st.composite
+def altered(draw, most=9):
+    """The demo house with one of its windows changed in some of its fields."""
+    window = copy.deepcopy(draw(st.sampled_from(tomllib.loads(DEMO.read_text())["window"])))
+    for way, kind, name in draw(st.lists(st.sampled_from(places(Window)), max_size=most)):
+        part = window
+        for step in way:
+            part = part.setdefault(step, {})
+            if not isinstance(part, dict):
+                break
+        else:
+            part[name] = draw(held(kind, name))
+    return {"form": 1, "house": draw(records(House)), "window": [window]}
 
 
 STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
@@ -126,38 +160,38 @@ STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
 
 def mended(document):
     """Take out of a survey what contradicts itself, as the reader finds it, until nothing does."""
-    document = copy.deepcopy(document)
-    while True:
+    document, left = copy.deepcopy(document), None
+    for _ in range(9):
         try:
             survey_from(document)
         except InvalidSurvey as refusal:
-            for fault in refusal.faults:
+            left = refusal.faults
+            for fault in left:
                 _mend(document, fault)
         else:
             return document
+    raise AssertionError(f"not mended: {left}")
 
 
 def _mend(document, fault):
     steps = [name or int(number) for name, number in STEP.findall(fault.path)]
+    if fault.value == "(absent)" and steps[-1] != "cord_end":
+        steps.pop()
     *way, name = steps
     part = document
     for step in way:
         part = part[step]
-    window = document["window"][steps[1]] if steps[0] == "window" else {}
     rising = {"best": ("least", "best", "most"), "likely": ("least", "likely", "most")}
     if name == "tag":
         part["tag"] += f" {steps[1]}"
     elif name in rising:
         part.update(dict.fromkeys(rising[name], part["least"]))
-    elif name in ("height", "width"):
-        part[name] = window["box"][f"clear_{name}"]
+    elif name in ("height", "width") and way[-1] in ("upper", "lower"):
+        part[name] = "100 mm"
     elif name in ("pulley_drop", "cord_end"):
         part[name] = "10 mm"
-    elif name in part:
-        del part[name]
     else:
-        part.pop("bar", None)
-        part.pop("panes", None)
+        part.pop(name, None)
 
 
 @pytest.fixture(scope="session")
@@ -181,4 +215,47 @@ def texts():
 @pytest.fixture
 def tollgate():
     """The survey of the demo house, as plain data."""
+    return tomllib.loads(DEMO.read_text())
+
+
+@pytest.fixture
+def house():
+    """A house of one plain window with both its sashes, as plain data, to be changed by a test."""
+    sash = {"height": "840 mm", "width": "857 mm", "cord_end": "260 mm"}
+    window = {
+        "tag": "W1",
+        "box": {
+            "clear_width": "860 mm",
+            "clear_height": "1650 mm",
+            "weight_space": "1545 mm",
+            "pulley_drop": "90 mm",
+        },
+        "pulley": {"wheel": "44 mm"},
+        "upper": sash,
+        "lower": dict(sash),
+    }
+    return {"form": 1, "house": {"name": "Alder Row"}, "window": [window]}
+
+
+@pytest.fixture
+def refused():
+    """Gives ``refused(document)``: the faults of a survey that must be refused, as printed."""
+
+    def faults(document):
+        with pytest.raises(InvalidSurvey) as caught:
+            survey_from(document)
+        return [str(fault) for fault in caught.value.faults]
+
+    return faults
+
+
+@pytest.fixture(scope="session")
+def altered_surveys():
+    """Surveys of one window of the demo house with some of its fields changed."""
+    return altered().map(mended)
+
+
+@pytest.fixture(scope="session")
+def demo_survey():
+    """The survey of the demo house, as plain data that no test may change."""
     return tomllib.loads(DEMO.read_text())

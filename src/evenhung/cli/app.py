@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from typing import TYPE_CHECKING, Annotated
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 OUR_FAULT, REFUSED = 1, 2
+
+NO_ROOM = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
+"""What the system says where an answer cannot be written for want of room."""
 
 app = typer.Typer(
     name="evenhung",
@@ -65,19 +69,49 @@ def run(arguments: Sequence[str]) -> int:
         130: interrupted.
     """
     try:
-        app(args=list(arguments), prog_name="evenhung")
-    except SystemExit as leaving:
-        return leaving.code if isinstance(leaving.code, int) else OUR_FAULT
+        code = _obey(arguments)
+        if sys.stdout is not None:
+            sys.stdout.flush()
     except EvenhungError as refusal:
         print(refusal, file=sys.stderr)
         return REFUSED
+    except BrokenPipeError:  # whoever read our answer has read enough of it
+        _leave_unsaid()
+        return 0
     except Exception as fault:
         if os.environ.get("EVENHUNG_TRACEBACK"):
             raise
-        print(
-            f"evenhung: a fault of ours, not of your survey: {type(fault).__name__}: {fault}\n"
-            "evenhung: set EVENHUNG_TRACEBACK=1 and run it again for what to send us",
-            file=sys.stderr,
-        )
-        return OUR_FAULT
+        return _own_up(fault)
+    return code
+
+
+def _obey(arguments: Sequence[str]) -> int:
+    """Run one command and give the exit code it asks for."""
+    try:
+        app(args=list(arguments), prog_name="evenhung")
+    except SystemExit as leaving:
+        if isinstance(leaving.__context__, BrokenPipeError):  # typer makes a fault of it
+            raise BrokenPipeError from None
+        return leaving.code if isinstance(leaving.code, int) else OUR_FAULT
     return 0
+
+
+def _own_up(fault: Exception) -> int:
+    """Say what went wrong that no survey is to blame for; give the exit code."""
+    if isinstance(fault, OSError) and fault.errno in NO_ROOM:
+        _leave_unsaid()
+        print(f"output: {fault.strerror}: a place with room for the answer", file=sys.stderr)
+        return REFUSED
+    print(
+        f"evenhung: a fault of ours, not of your survey: {type(fault).__name__}: {fault}\n"
+        "evenhung: set EVENHUNG_TRACEBACK=1 and run it again for what to send us",
+        file=sys.stderr,
+    )
+    return OUR_FAULT
+
+
+def _leave_unsaid() -> None:
+    """Let what is still to be printed go nowhere, or Python complains of it as it ends."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)

@@ -1,4 +1,4 @@
-"""Survey files: read from a path or from standard input, written aside and then renamed."""
+"""Survey files: read from a path or from standard input."""
 
 from __future__ import annotations
 
@@ -24,14 +24,22 @@ def survey_in(path: str) -> Survey:
     InvalidSurvey
         Where it cannot be read, or is not a survey.
     """
-    if path == STANDARD_INPUT:
-        return read_survey(sys.stdin.buffer.read(MOST_BYTES + 1))
     try:
-        with Path(path).open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
+        data = _bytes_in(path)
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        name = path if path.isprintable() else ascii(path)
         raise InvalidSurvey(
-            (SurveyFault("file", path, f"a survey that can be read: {reason}"),)
+            (SurveyFault("file", name, f"a survey that can be read: {reason}"),)
         ) from None
     return read_survey(data, "json" if path.lower().endswith(".json") else "toml")
+
+
+def _bytes_in(path: str) -> bytes:
+    """Read no more than a survey can be, and one byte to tell that there is more."""
+    if path == STANDARD_INPUT:
+        if sys.stdin is None:
+            raise ValueError("standard input is closed")
+        return sys.stdin.buffer.read(MOST_BYTES + 1)
+    with Path(path).open("rb") as file:
+        return file.read(MOST_BYTES + 1)

@@ -24,9 +24,8 @@ def plan_lines(plan: HousePlan) -> Iterator[str]:
     for sash in plan.sashes():
         name = f"{sash.window.tag} {sash.place}"
         yield f"{name}: {sash.judgement.verdict}: {sash.judgement.reason}"
-        for line in (mass_line(sash, plan.words), cord_line(sash, plan.words)):
-            if line:
-                yield f"{name}: {line}"
+        for line in story(sash, plan.words):
+            yield f"{name}: {line}"
         for note in urgent(sash.notes):
             yield f"{name}: {note.severity}: {note.text}"
         granted = granted_line(sash.notes)
@@ -44,6 +43,12 @@ def heading(plan: HousePlan) -> str:
     counts = Counter(sash.judgement.verdict for sash in plan.sashes())
     tally = ", ".join(f"{counts[verdict]} {verdict}" for verdict in VERDICTS if counts[verdict])
     return f"{plan.survey.house.name}: {tally or 'no sashes'}"
+
+
+def story(sash: SashPlan, words: Words) -> list[str]:
+    """Give what is known of a sash in numbers: its mass, its cords, its clearances, its forces."""
+    lines = (line(sash, words) for line in (mass_line, cord_line, clearance_line, force_line))
+    return [line for line in lines if line]
 
 
 def mass_line(sash: SashPlan, words: Words) -> str:
@@ -73,6 +78,34 @@ def cord_line(sash: SashPlan, words: Words) -> str:
         f"cut two cords of {words.length(cut)}; "
         f"top of weight at {words.length(slack)} slack, {words.length(working)} taut"
     )
+
+
+def clearance_line(sash: SashPlan, words: Words) -> str:
+    """Give what the weights keep clear as they will hang; empty where that is not known."""
+    if sash.proposal is None:
+        return ""
+    hang = sash.proposal.hang
+    top, bottom = known(hang.top_clear_mm), known(hang.bottom_clear_mm)
+    if top is None or bottom is None:
+        return ""
+    return (
+        f"then clear by {words.length(top)} at the pulley "
+        f"and by {words.length(bottom)} at the box bottom"
+    )
+
+
+def force_line(sash: SashPlan, words: Words) -> str:
+    """Give the forces by hand as the sash will hang; empty where they are not known."""
+    if sash.proposal is None:
+        return ""
+    hang, facts = sash.proposal.hang, sash.proposal.facts
+    moves = [_hand("raise", hang.raise_n, words), _hand("lower", hang.lower_n, words)]
+    stays = {True: "stays put", False: "does not stay put", None: "stays put if friction is enough"}
+    return f"then {moves[0]}, {moves[1]}; {stays[facts.stays_put]}"
+
+
+def _hand(way: str, force_n: float, words: Words) -> str:
+    return f"{way} with {words.force(force_n)}" if force_n > 0 else f"{way}s by itself"
 
 
 def urgent(notes: list[Note] | tuple[Note, ...]) -> list[Note]:

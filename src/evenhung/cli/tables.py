@@ -9,7 +9,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from evenhung.cli.lines import cord_line, granted_line, heading, mass_line, urgent
+from evenhung.cli.lines import granted_line, heading, story, urgent
 
 if TYPE_CHECKING:
     from evenhung.notes import Note
@@ -26,12 +26,16 @@ STYLES = {
 }
 
 
+WIDEST_TAG = 12
+"""A longer tag is folded, to leave room for the story within 80 columns."""
+
+
 def print_tables(plan: HousePlan, console: Console | None = None) -> None:
     """Print a plan for a person at a terminal."""
     console = console or Console(highlight=False)
     console.print(Text(heading(plan), style="bold"))
     table = Table(box=None, padding=(0, 2, 1, 0), pad_edge=False)
-    table.add_column("Window", style="bold", no_wrap=True)
+    table.add_column("Window", style="bold", overflow="fold", max_width=WIDEST_TAG)
     table.add_column("Sash", no_wrap=True)
     table.add_column("Verdict", no_wrap=True)
     table.add_column("What to do, and why", overflow="fold")
@@ -56,18 +60,17 @@ def print_tables(plan: HousePlan, console: Console | None = None) -> None:
 
 
 def _story(sash: SashPlan, words: Words) -> Text:
-    story = Text(_sentence(sash.judgement.reason))
-    for line in (mass_line(sash, words), cord_line(sash, words)):
-        if line:
-            story.append(f"\n{_sentence(line)}")
+    told = Text(_sentence(sash.judgement.reason))
+    for line in story(sash, words):
+        told.append(f"\n{_sentence(line)}")
     for note in urgent(sash.notes):
-        story.append(
+        told.append(
             f"\n! {_sentence(note.text)}", style="bold" if note.severity == "fault" else "yellow"
         )
     granted = granted_line(sash.notes)
     if granted:
-        story.append(f"\nTaken for granted: {granted}.", style="dim")
-    return story
+        told.append(f"\nTaken for granted: {granted}.", style="dim")
+    return told
 
 
 def _sentence(text: str) -> str:

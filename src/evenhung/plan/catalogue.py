@@ -1,6 +1,6 @@
 """Every note a plan can make: its code, how grave it is, and its words.
 
-The words of the program's notes are here and nowhere else.
+The words of the notes are here; those of a verdict's reason are in `verdict`.
 Codes are never reused for another meaning.
 """
 
@@ -38,6 +38,11 @@ ENTRIES: dict[str, Entry] = {
     ),
     "pair-from-readings": Entry(
         "info", "the readings put the pair at {pair}, taking the sash as {mass}"
+    ),
+    "readings-impossible": Entry(
+        "caution",
+        "by the readings the pair would weigh less than nothing: raising takes more than lifting "
+        "the whole sash; free it, or read the balance again",
     ),
     # what could not be checked
     "mass-unknown": Entry("caution", "a {head} head cannot be estimated: weigh the sash"),
@@ -107,8 +112,9 @@ ENTRIES: dict[str, Entry] = {
     # what stops it
     "band-empty": Entry(
         "fault",
-        "no cord will do: the weight is {short} too long for {travel} of travel; "
-        "a weight of at most {longest}, or {short} less travel, would run",
+        "no cord will do{where}: the weight is {short} too long for {travel} of travel; "
+        "a weight of at most {longest}, or {short} less travel, would run; "
+        "if it ran before, measure the box again",
     ),
     "cord-end-high": Entry(
         "fault",
@@ -120,6 +126,10 @@ ENTRIES: dict[str, Entry] = {
         "move it to {least} or more below the top",
     ),
     "pocket-small": Entry("fault", "{side} weight needs a pocket {needed} high, this is {height}"),
+    "too-thick": Entry(
+        "fault",
+        "{side} weight is {across} thick, its box {depth} deep: measure again, or hang another",
+    ),
     "pocket-narrow": Entry("fault", "{side} weight is {across} across, its pocket {width} wide"),
     "pocket-low": Entry(
         "caution",
@@ -149,20 +159,33 @@ ENTRIES: dict[str, Entry] = {
         "look again after some weeks",
     ),
     "pulley-seized": Entry(
-        "caution", "a wheel is seized: free it; the forces are for a cord sliding over it"
+        "caution",
+        "{side} wheel is seized: free it; as found the cord slides over it, "
+        "what is to be hung is reckoned on a wheel that turns",
     ),
-    "drifts-at-end": Entry("caution", "the cord's own mass moves it near the {end} of its travel"),
+    "drifts-at-end": Entry(
+        "caution", "{when}, the cord's own mass moves it near the {end} of its travel"
+    ),
     "depends-on-friction": Entry(
-        "info", "{what} only with more than {turns} of friction in the runs"
+        "info", "{when}, it {what} only with more than {turns} of friction in the runs"
+    ),
+    "cord-light": Entry(
+        "caution",
+        "{mass} on a cord of {cord}: an old table allows {most}; take a thicker cord, or chain",
     ),
     "turns-tight": Entry("caution", "{side} weight can catch as it turns: {short} short of room"),
     "square-runs-worse": Entry(
         "info", "square weight: it sweeps a wider circle than a round one as it turns"
     ),
+    "passing-unknown": Entry(
+        "caution",
+        "no parting slip on the {side}, and whether the two weights can strike there "
+        "is not known: {missing}; fit a slip",
+    ),
     "weights-may-strike": Entry(
         "caution",
-        "no parting slip: weights of the two sashes pass over {overlap} of height "
-        "with {room} between them",
+        "no parting slip on the {side}: the two weights pass over {overlap} of height "
+        "with {room} between them; fit a slip",
     ),
     "tight-sash": Entry(
         "caution", "only {side} a side between sash and stile; about {usual} is usual"

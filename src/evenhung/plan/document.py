@@ -133,7 +133,10 @@ def _hung_weight(weight: HungWeight) -> dict[str, Any]:
         "mass_kg": _number(weight.mass_kg),
         "add_kg": _number(weight.add_kg),
         "length_mm": _number(weight.length_mm),
+        "across_mm": _number(weight.across_mm),
         "metal": weight.metal,
+        "added_mm": _number(weight.added_mm),
+        "added_metal": weight.added_metal,
     }
 
 

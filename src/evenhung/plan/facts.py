@@ -49,6 +49,16 @@ def sides(sash: SashInputs, hang: Hang) -> tuple[tuple[SideInputs, SideHang], ..
     return (sash.left, hang.left), (sash.right, hang.right)
 
 
+def short_sides(sash: SashInputs, hang: Hang) -> str:
+    """Name the side whose weight no cord can serve, where the other's could be; else nothing."""
+    left, right = (
+        side.length_mm > out.longest_weight_mm + SLACK_MM for side, out in sides(sash, hang)
+    )
+    if left == right:
+        return ""
+    return f" on the {'left' if left else 'right'}"
+
+
 def nail_short_mm(sash: SashInputs, side: SideHang) -> float:
     """Give how far the top nail is too high for one pulley; nan where it is not known."""
     return side.nail_needed_mm - sash.top_nail_mm

@@ -28,12 +28,14 @@ def settle_side(
     wheel_mm = float(_of_pulley(window, sash, side, "wheel").mm)
     weight = getattr(sash, side)
     length_mm, across_mm = _size_mm(sash, side)
+    freed = _freed_efficiency(window, sash, side, wheel_mm, cord_mm, ledger)
     return SideInputs(
         axle_mm=axle_mm,
         box_bottom_mm=axle_mm - box_mm(window, sash, side, "weight_space"),
         radius_mm=float(travel.cord_radius_mm(wheel_mm=wheel_mm, cord_mm=cord_mm)),
         case_below_axle_mm=_case_mm(window, sash, side, wheel_mm, ledger),
-        efficiency=_efficiency(window, sash, side, wheel_mm, cord_mm, ledger),
+        efficiency=_sliding_efficiency() if is_seized(window, sash, side) else freed,
+        freed_efficiency=freed,
         weight_kg=_pulling_kg(weight),
         length_mm=length_mm,
         piece_mm=length_mm,
@@ -91,12 +93,15 @@ def _pulling_kg(weight: Weight | None) -> float:
     return weight.weighed.kg if weight.weighed else math.nan
 
 
-def _efficiency(
+def _sliding_efficiency() -> float:
+    """Efficiency of a wheel that does not turn: the cord slides over it."""
+    sliding = assumed("friction/cord on wheel/coefficient").value
+    return float(operation.seized_efficiency(cord_friction=sliding))
+
+
+def _freed_efficiency(
     window: Window, sash: Sash, side: Side, wheel_mm: float, cord_mm: float, ledger: Ledger
 ) -> float:
-    if is_seized(window, sash, side):
-        sliding = assumed("friction/cord on wheel/coefficient").value
-        return float(operation.seized_efficiency(cord_friction=sliding))
     friction = _of_pulley(window, sash, side, "friction")
     axle = _of_pulley(window, sash, side, "axle")
     bend = _of_pulley(window, sash, side, "cord_bend_pct")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.catalogue import note
-from evenhung.plan.cautions.hang import on_the_hang
+from evenhung.plan.cautions.hang import on_new_cord, on_running, on_the_hang
 from evenhung.plan.cautions.house import on_the_house
 from evenhung.plan.cautions.weights import on_the_weights
 from evenhung.plan.cautions.window import on_the_pair_of_sashes
@@ -164,8 +164,14 @@ def _judge(plan: SashPlan) -> None:
     ledger, words = plan.ledger, plan.ledger.words
     ledger.notes.extend(on_the_weights(plan.sash, plan.mass, words))
     ledger.notes.extend(on_the_hang(plan.window, plan.sash, inputs, hang, facts, words))
-    plan.diagnosis = diagnose(plan.sash, inputs, plan.mass.deviation_kg, ledger)
-    plan.judgement = judge(plan.sash, inputs, hang, facts, plan.proposal, words)
+    ledger.notes.extend(on_running(inputs, hang, facts, words, when="as found"))
+    if plan.proposal is not None:
+        _, _, inputs, _, hang, facts = plan.proposal
+        ledger.notes.extend(on_new_cord(inputs, hang, words))
+        if not plan.proposal.is_as_found:
+            ledger.notes.extend(on_running(inputs, hang, facts, words, when="as it will hang"))
+    plan.diagnosis = diagnose(plan.sash, plan.found.inputs, plan.mass.deviation_kg, ledger)
+    plan.judgement = judge(plan.sash, *plan.found, plan.proposal, words)
     _note_unknown_lengths(plan)
 
 

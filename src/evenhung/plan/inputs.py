@@ -23,7 +23,9 @@ class SideInputs(NamedTuple):
     case_below_axle_mm: float
     """Lowest point of the pulley's case."""
     efficiency: float
-    """Pull that leaves the wheel over the pull that comes to it [1]."""
+    """Pull that leaves the wheel over the pull that comes to it, as found [1]."""
+    freed_efficiency: float
+    """The same with a wheel that turns, as it will be hung [1]."""
     weight_kg: float
     """Mass of the weight that pulls on the cord; 0 where none does."""
     length_mm: float

@@ -14,6 +14,7 @@ from evenhung.plan.solve import Hang, solve
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from evenhung.plan.frame import Side
     from evenhung.plan.inputs import SashInputs, SideInputs
     from evenhung.survey.sash import Sash
     from evenhung.survey.weight import Weight
@@ -31,7 +32,12 @@ class HungWeight(NamedTuple):
     """What is added to the weight as found; negative is taken off; 0 for a new one."""
     length_mm: float
     """Overall hanging length, make-weights included; nan where not known."""
+    across_mm: float
+    """Diameter if round, side if square; nan where not known."""
     metal: str | None
+    added_mm: float = 0.0
+    """Length of its make-weights, of its own thickness; nan where not known."""
+    added_metal: str | None = None
 
 
 class Proposal(NamedTuple):
@@ -49,6 +55,13 @@ class Proposal(NamedTuple):
     def keeps_both(self) -> bool:
         """True where both weights found serve."""
         return self.left.origin == self.right.origin == "found"
+
+    @property
+    def is_as_found(self) -> bool:
+        """True where nothing at all is changed."""
+        sides = (self.inputs.left, self.inputs.right)
+        frees = any(side.efficiency != side.freed_efficiency for side in sides)
+        return self.keeps_both and self.left.add_kg == self.right.add_kg == 0.0 and not frees
 
 
 class _Candidate(NamedTuple):
@@ -93,13 +106,13 @@ def _candidates(
     sash: Sash, inputs: SashInputs, found: Hang, facts: Facts, make_weight_metal: str
 ) -> Iterator[_Candidate]:
     """Give the ways of hanging a sash, the one that keeps most first."""
-    if inputs.mass_kg != inputs.mass_kg or facts.cord_end_over_mm or facts.nail_short_mm:
+    if math.isnan(inputs.mass_kg) or facts.cord_end_over_mm or facts.nail_short_mm:
         return
     metals = NEW_METALS if found.pair_best_kg > 0.0 else ()  # a wide band on a light sash
     if facts.band_is_empty or facts.passes is False:
         for metal in metals:
             candidate = _renewed(sash, inputs, found, metal, "")
-            if candidate.left.length_mm == candidate.left.length_mm:
+            if not math.isnan(candidate.left.length_mm):
                 yield candidate
         return
     if math.isnan(_present_kg(sash.left) + _present_kg(sash.right)):
@@ -139,28 +152,34 @@ def _kept(
             return None
     return _candidate(
         inputs,
-        _changed(sash.left, sash.right, inputs.left, float(change.left_kg), make_weight_metal),
-        _changed(sash.right, sash.left, inputs.right, float(change.right_kg), make_weight_metal),
+        _changed(sash, "left", inputs.left, float(change.left_kg), make_weight_metal),
+        _changed(sash, "right", inputs.right, float(change.right_kg), make_weight_metal),
     )
 
 
 def _changed(
-    weight: Weight | None,
-    other: Weight | None,
-    side: SideInputs,
-    add_kg: float,
-    make_weight_metal: str,
+    sash: Sash, side: Side, inputs: SideInputs, add_kg: float, make_weight_metal: str
 ) -> HungWeight:
-    across = side.across_mm
+    """Change the weight on one side; where it is missing, hang a new one."""
+    weight, across_mm = getattr(sash, side), inputs.across_mm
     mass = _present_kg(weight)
+    is_square = _is_square(sash, side)
     if mass == 0.0:
-        return _new_weight(add_kg, across, weight or other, NEW_METALS[0])
-    length = side.length_mm
-    if add_kg > 0.0:
-        length += bar_length_mm(add_kg, across, _is_square(weight), make_weight_metal)
-    elif add_kg < 0.0:
-        length *= (mass + add_kg) / mass
-    return HungWeight("found", mass + add_kg, add_kg, length, weight.metal if weight else None)
+        return _new_weight(add_kg, across_mm, is_square, NEW_METALS[0])
+    if add_kg <= 0.0:
+        length = inputs.length_mm * (mass + add_kg) / mass
+        return HungWeight("found", mass + add_kg, add_kg, length, across_mm, weight.metal)
+    added_mm = bar_length_mm(add_kg, across_mm, is_square, make_weight_metal)
+    return HungWeight(
+        "found",
+        mass + add_kg,
+        add_kg,
+        inputs.length_mm + added_mm,
+        across_mm,
+        weight.metal,
+        added_mm,
+        make_weight_metal,
+    )
 
 
 def _renewed(sash: Sash, inputs: SashInputs, found: Hang, metal: str, instead: str) -> _Candidate:
@@ -173,16 +192,15 @@ def _renewed(sash: Sash, inputs: SashInputs, found: Hang, metal: str, instead: s
     )
     return _candidate(
         alike,
-        _new_weight(half, left, sash.left or sash.right, metal),
-        _new_weight(half, right, sash.right or sash.left, metal),
+        _new_weight(half, left, _is_square(sash, "left"), metal),
+        _new_weight(half, right, _is_square(sash, "right"), metal),
         instead,
     )
 
 
-def _new_weight(mass_kg: float, across_mm: float, like: Weight | None, metal: str) -> HungWeight:
-    return HungWeight(
-        "new", mass_kg, 0.0, bar_length_mm(mass_kg, across_mm, _is_square(like), metal), metal
-    )
+def _new_weight(mass_kg: float, across_mm: float, is_square: bool, metal: str) -> HungWeight:
+    length_mm = bar_length_mm(mass_kg, across_mm, is_square, metal)
+    return HungWeight("new", mass_kg, 0.0, length_mm, across_mm, metal)
 
 
 def _candidate(
@@ -196,9 +214,16 @@ def _candidate(
 
 
 def _hung_on(side: SideInputs, weight: HungWeight) -> SideInputs:
-    """Only a weight itself must pass its pocket whole: make-weights go in one by one."""
-    piece = weight.length_mm if weight.origin == "new" else side.piece_mm
-    return side._replace(weight_kg=weight.mass_kg, length_mm=weight.length_mm, piece_mm=piece)
+    """Only a weight itself must pass its pocket whole: make-weights go in one by one.
+
+    Whatever is hung is hung on wheels that turn.
+    """
+    return side._replace(
+        weight_kg=weight.mass_kg,
+        length_mm=weight.length_mm,
+        piece_mm=weight.length_mm if weight.origin == "new" else side.piece_mm,
+        efficiency=side.freed_efficiency,
+    )
 
 
 def bar_length_mm(mass_kg: float, across_mm: float, is_square: bool, metal: str) -> float:
@@ -216,5 +241,8 @@ def _present_kg(weight: Weight | None) -> float:
     return weight.weighed.kg if weight.weighed else math.nan
 
 
-def _is_square(weight: Weight | None) -> bool:
-    return weight is not None and weight.section == "square"
+def _is_square(sash: Sash, side: Side) -> bool:
+    """Tell whether the weight on one side is square; a missing one is taken to be as its fellow."""
+    weight, other = (sash.left, sash.right) if side == "left" else (sash.right, sash.left)
+    like = other if weight is None or weight.is_missing else weight
+    return like is not None and like.section == "square"

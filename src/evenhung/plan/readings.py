@@ -43,6 +43,9 @@ def diagnose(sash: Sash, inputs: SashInputs, mass_sd_kg: float, ledger: Ledger) 
     apart_sd = (raising_sd**2 + lowering_sd**2) ** 0.5
     efficiency = (inputs.left.efficiency + inputs.right.efficiency) / 2.0
     pair = _pair_kg(raising, lowering, efficiency, inputs, ledger)
+    if pair is not None and pair < 0.0:
+        ledger.notes.append(note("readings-impossible"))
+        return None
     excess_sd = apart_sd / (2.0 * operation.STANDARD_GRAVITY_M_S2)
     if pair is None:
         ledger.notes.append(note("readings-uncorrected"))
@@ -96,8 +99,9 @@ def _pair_kg(
             raise_n=raising, lower_n=lowering, mass_kg=mass, efficiency=efficiency
         )
     )
-    spoken = {"pair": ledger.words.mass(pair), "mass": ledger.words.mass(mass)}
-    ledger.notes.append(note("pair-from-readings", **spoken))
+    if pair >= 0.0:
+        spoken = {"pair": ledger.words.mass(pair), "mass": ledger.words.mass(mass)}
+        ledger.notes.append(note("pair-from-readings", **spoken))
     return pair
 
 

@@ -10,7 +10,7 @@ Records are typed in floats; while an estate is planned, columns stand in their 
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.physics import hang, operation, pocket, travel
@@ -228,7 +228,7 @@ def _search(
     return needed_mm(length_mm=length_mm, across_mm=across_mm, wall_mm=wall_mm, depth_mm=depth_mm)
 
 
-@cache
+@lru_cache(maxsize=4096)
 def _once(needed_mm: Callable[..., float], *weight_mm: float) -> float:
     return math.nan if any(map(math.isnan, weight_mm)) else _search(needed_mm, *weight_mm)
 

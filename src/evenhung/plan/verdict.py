@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 from evenhung.physics import hang
-from evenhung.plan.facts import max_known, nail_short_mm, side_passes, sides
+from evenhung.plan.facts import max_known, nail_short_mm, short_sides, side_passes, sides
 
 if TYPE_CHECKING:
     from evenhung.plan.facts import Facts
@@ -52,16 +52,16 @@ def judge(
     gone = [text for side, weight in _weights(sash) if (text := _gone(side, weight))]
     if proposal is None:
         nothing = (
-            "no weight that would serve travels clear"
+            f"no weight that would serve travels clear: at most {_longest(found, words)} would"
             if found.pair_best_kg > 0.0
             else "the band asks for a pair that weighs nothing: state a narrower one"
         )
         return Judgement("rehang", "; ".join([*gone, nothing]))
+    if proposal.instead:
+        gone.append(f"these weights cannot serve, {proposal.instead}")
+        return Judgement("rehang", f"{'; '.join(gone)}: hang {_new_weights(proposal, words)}")
     if gone:
         return Judgement("rehang", f"{' and '.join(gone)}: {_what_to_hang(proposal, words)}")
-    if not proposal.keeps_both:
-        what = _new_weights(proposal, words)
-        return Judgement("rehang", f"these weights cannot serve, {proposal.instead}: hang {what}")
     return _adjust(inputs, found, facts, proposal, words)
 
 
@@ -73,8 +73,9 @@ def _stopped(inputs: SashInputs, found: Hang, facts: Facts, words: Words) -> str
     if facts.cord_end_over_mm:
         return f"the cord's end comes {words.length(facts.cord_end_over_mm)} above the pulley"
     if facts.band_is_empty:
-        short = found.least_mm - found.most_mm
-        return f"no length of cord will do: weight or travel {words.length(short)} too long"
+        long = words.length(found.least_mm - found.most_mm)
+        where = short_sides(inputs, found)
+        return f"no length of cord will do{where}: weight or travel {long} too long"
     if facts.passes is False:
         return _stopped_at_the_pocket(inputs, found, words)
     if facts.nail_short_mm:
@@ -100,7 +101,7 @@ def _stopped_at_the_pocket(inputs: SashInputs, found: Hang, words: Words) -> str
 
 
 def _unknown(sash: Sash, inputs: SashInputs) -> str | None:
-    missing = [] if inputs.mass_kg == inputs.mass_kg else ["the sash"]
+    missing = ["the sash"] if math.isnan(inputs.mass_kg) else []
     for side, weight in _weights(sash):
         if weight is None or (weight.weighed is None and not weight.is_missing):
             missing.append(f"the {side} weight")
@@ -119,14 +120,17 @@ def _adjust(
     inputs: SashInputs, found: Hang, facts: Facts, proposal: Proposal, words: Words
 ) -> Judgement:
     pair = hang.Band(found.pair_least_kg, found.pair_best_kg, found.pair_most_kg)
-    is_true = hang.is_true(
-        left_kg=inputs.left.weight_kg,
-        right_kg=inputs.right.weight_kg,
-        pair=pair,
-        difference_kg=inputs.difference_kg,
-    )
-    if not is_true:
+    left, right = inputs.left.weight_kg, inputs.right.weight_kg
+
+    def is_true(difference_kg: float) -> bool:
+        true = hang.is_true(left_kg=left, right_kg=right, pair=pair, difference_kg=difference_kg)
+        return bool(true)
+
+    if not is_true(difference_kg=math.inf):
         return Judgement("adjust", f"{_excess(found, words)}: {_what_to_hang(proposal, words)}")
+    if not is_true(inputs.difference_kg):
+        apart = f"left and right are {words.mass(abs(left - right))} apart"
+        return Judgement("adjust", f"{apart}: {_what_to_hang(proposal, words)}")
     if facts.stays_put is False:
         needed = words.force(found.stays_above_n)
         return Judgement(
@@ -157,7 +161,7 @@ def _what_to_hang(proposal: Proposal, words: Words) -> str:
 
 def _change(side: str, weight: HungWeight, words: Words) -> str | None:
     if weight.origin == "new":
-        return f"hang {words.mass(weight.mass_kg)} on the {side}"
+        return f"hang {_size(weight, words)}, on the {side}"
     if weight.add_kg > LEAST_CHANGE_KG:
         return f"add {words.mass(weight.add_kg)} to the {side}"
     if weight.add_kg < -LEAST_CHANGE_KG:
@@ -166,5 +170,21 @@ def _change(side: str, weight: HungWeight, words: Words) -> str | None:
 
 
 def _new_weights(proposal: Proposal, words: Words) -> str:
-    weight = proposal.left
-    return f"new weights of {words.mass(weight.mass_kg)} each, {weight.metal}"
+    left, right = proposal.left, proposal.right
+    if left[1:] == right[1:]:
+        return f"new weights of {_size(left, words)} each"
+    return f"new weights, left {_size(left, words)}, right {_size(right, words)}"
+
+
+def _size(weight: HungWeight, words: Words) -> str:
+    size = f"{words.mass(weight.mass_kg)}, {weight.metal}"
+    if math.isnan(weight.length_mm):
+        return size
+    return (
+        f"{size}, {words.length(weight.length_mm)} long at {words.length(weight.across_mm)} across"
+    )
+
+
+def _longest(found: Hang, words: Words) -> str:
+    longest = min(found.left.longest_weight_mm, found.right.longest_weight_mm)
+    return f"{words.length(max(0.0, longest))} of weight"

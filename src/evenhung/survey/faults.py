@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from evenhung.errors import SurveyFault
@@ -14,6 +16,10 @@ if TYPE_CHECKING:
     from evenhung.survey.fields import Record
 
 _LONGEST_VALUE = 60
+_LARGEST_SHOWN = 10**18
+"""A whole number as large is not written out; Python will not even write the largest."""
+_MOST_SHOWN = 3
+"""Tables and lists are shown so deep; deeper ones can be too deep to write out."""
 
 
 def faults_of(error: ValidationError, form: type[Record]) -> Iterator[SurveyFault]:
@@ -36,9 +42,40 @@ def faults_of(error: ValidationError, form: type[Record]) -> Iterator[SurveyFaul
 
 
 def shown(value: Any) -> str:
-    """Write a value found in a survey on one line, shortened if it is long."""
-    text = ascii(value) if isinstance(value, str) and not value.isprintable() else repr(value)
+    """Write a value found in a survey on one line as it is typed, shortened if it is long."""
+    text = _written(value, _MOST_SHOWN)
     return text if len(text) <= _LONGEST_VALUE else f"{text[: _LONGEST_VALUE - 3]}..."
+
+
+def _written(value: Any, depth: int) -> str:
+    if isinstance(value, str):
+        start = value[:_LONGEST_VALUE]
+        return repr(start) if start.isprintable() else ascii(start)
+    if value is None or isinstance(value, bool):
+        return "null" if value is None else str(value).lower()
+    if isinstance(value, int) and abs(value) >= _LARGEST_SHOWN:
+        return "(a huge number)"
+    if isinstance(value, dict | list):
+        left, right = "{}" if isinstance(value, dict) else "[]"
+        parts = _parts(value, depth - 1) if depth else ["..."]
+        return f"{left}{', '.join(parts)}{right}"
+    return str(value)
+
+
+def _parts(value: dict[str, Any] | list[Any], depth: int) -> list[str]:
+    """Write the parts of a table or a list, no more of them than are shown."""
+    first = list(islice(value, _LONGEST_VALUE))
+    if isinstance(value, dict):
+        return [f"{_named(key)} = {_written(value[key], depth)}" for key in first]
+    return [_written(one, depth) for one in first]
+
+
+def _named(key: str) -> str:
+    return key if _BARE.fullmatch(key) else shown(key)
+
+
+_BARE = re.compile(f"[A-Za-z0-9_-]{{1,{_LONGEST_VALUE}}}")
+"""A key that needs no quotes."""
 
 
 def _path(location: Sequence[int | str]) -> str:
@@ -47,8 +84,7 @@ def _path(location: Sequence[int | str]) -> str:
         if isinstance(step, int):
             path += f"[{step}]"
         elif not step.startswith("<"):
-            name = step if step.isprintable() and len(step) <= _LONGEST_VALUE else shown(step)
-            path += f".{name}" if path else name
+            path += f".{_named(step)}" if path else _named(step)
     return path
 
 
@@ -78,13 +114,14 @@ _PLAIN = {
     "less_than_equal": "at most {le}",
     "string_too_short": "a text of {min_length} character or more",
     "string_too_long": "a text of at most {max_length} characters",
-    "too_short": "at least {min_length}",
-    "too_long": "at most {max_length}",
+    "too_short": "at least {min_length} in the list",
+    "too_long": "at most {max_length} in the list",
     "finite_number": "an ordinary number, not nan or inf",
     "float_type": "a plain number, without a unit",
     "int_type": "a whole number",
     "list_type": "a list",
     "string_type": "a text in quotes",
+    "string_unicode": "a text of whole characters",
 }
 
 

@@ -7,6 +7,7 @@ pydantic's own classes take longer to build than a whole house to plan (decision
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import TYPE_CHECKING, Any, ClassVar, NamedTuple, NoReturn, TypeAlias
 
@@ -158,13 +159,19 @@ def _quantity(kind: type[Quantity], least: str, most: str) -> CoreSchema:
 
 
 def a_number(least: float, most: float) -> CoreSchema:
-    """Accept a plain number, both ends of the range included."""
-    return core_schema.float_schema(ge=least, le=most, allow_inf_nan=False)
+    """Accept a plain number, both ends of the range included; a whole one stays whole."""
+
+    def read(given: Any, check: Callable[[Any], float]) -> Any:
+        check(given)
+        return given
+
+    number = core_schema.float_schema(ge=least, le=most, allow_inf_nan=False, strict=True)
+    return core_schema.no_info_wrap_validator_function(read, number)
 
 
 def a_count(least: int, most: int) -> CoreSchema:
     """Accept a whole number, both ends of the range included."""
-    return core_schema.int_schema(ge=least, le=most)
+    return core_schema.int_schema(ge=least, le=most, strict=True)
 
 
 def a_choice(*words: str) -> CoreSchema:
@@ -172,9 +179,36 @@ def a_choice(*words: str) -> CoreSchema:
     return core_schema.literal_schema(list(words))
 
 
+_UNSEEN = r"\u007F-\u009F\u2028-\u202E\u2066-\u2069"
+"""Characters that no one means to type: they move the cursor or turn the reading round."""
+
+
+@cache
 def a_text() -> CoreSchema:
-    """Accept a text of one character or more."""
-    return core_schema.str_schema(min_length=1, max_length=2000)
+    """Accept a text of one line with something to see in it."""
+    unseen = rf"\u0000-\u001F{_UNSEEN}"
+    pattern = rf"^[^{unseen}]*[^\s{unseen}][^{unseen}]*$"
+    return _text(pattern, "a text of one line, without control characters")
+
+
+@cache
+def a_note() -> CoreSchema:
+    """Accept a text of one line or several."""
+    pattern = rf"^[^\u0000-\u0008\u000B\u000C\u000E-\u001F{_UNSEEN}]*$"
+    return _text(pattern, "a text without control characters")
+
+
+def _text(pattern: str, allowed: str) -> CoreSchema:
+    fits = re.compile(pattern).fullmatch
+
+    def read(given: str) -> str:
+        if not (given.isprintable() and given.strip()) and not fits(given):
+            raise _refused(allowed)
+        return given
+
+    text = core_schema.str_schema(min_length=1, max_length=2000, strict=True)
+    facts = {"pattern": pattern}
+    return core_schema.no_info_after_validator_function(read, text, metadata=facts)
 
 
 def a_name(known: Callable[[], Iterable[str]], what: str) -> CoreSchema:
@@ -186,12 +220,13 @@ def a_name(known: Callable[[], Iterable[str]], what: str) -> CoreSchema:
             raise _refused(f"{what}: one of {', '.join(names)}")
         return given
 
-    return core_schema.no_info_after_validator_function(read, core_schema.str_schema())
+    text = core_schema.str_schema(strict=True)
+    return core_schema.no_info_after_validator_function(read, text)
 
 
 def several(item: CoreSchema, *, most: int | None = None, least: int = 0) -> CoreSchema:
     """Accept a list."""
-    items = core_schema.list_schema(item, min_length=least, max_length=most)
+    items = core_schema.list_schema(item, min_length=least, max_length=most, strict=True)
     return core_schema.no_info_after_validator_function(tuple, items)
 
 
@@ -232,7 +267,7 @@ def plain(schema: CoreSchema, says: str, absent: str) -> Any:
 
 def part(kind: type[Record], says: str) -> Any:
     """Declare a part of which every field can be absent, and so the whole."""
-    return Entry(record(kind), says, "as if every field of it were", "", kind(), kind)
+    return Entry(record(kind), says, "as if every field of it were absent", "", kind(), kind)
 
 
 def optional_part(kind: type[Record], says: str, absent: str) -> Any:

@@ -10,6 +10,7 @@ from evenhung.survey.fields import (
     a_length,
     a_linear_density,
     a_mass,
+    a_note,
     a_number,
     a_text,
     assumed,
@@ -121,6 +122,6 @@ class House(Record):
         "smallest step of the scale the sashes were weighed on",
         "policy/scale/resolution",
     )
-    note: str | None = plain(a_text(), "anything worth keeping", "nothing")
+    note: str | None = plain(a_note(), "anything worth keeping", "nothing")
     policy: Policy = part(Policy, "what it is to hang true here")
     cord: Cord = part(Cord, "the cord")

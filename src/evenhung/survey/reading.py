@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal, TypeAlias
+import re
+from collections import Counter
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 from pydantic_core import ValidationError
 
@@ -10,6 +12,9 @@ from evenhung.errors import InvalidSurvey, SurveyFault
 from evenhung.survey.document import Survey, validated
 from evenhung.survey.faults import faults_of, shown
 from evenhung.survey.forms import brought_up_to_date
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 Notation: TypeAlias = Literal["toml", "json"]
 
@@ -58,39 +63,77 @@ def survey_from(document: Any) -> Survey:
             (SurveyFault("survey", shown(document), "a table of keys, beginning with form = 1"),)
         )
     document = brought_up_to_date(document)
-    repeated = list(_repeated_tags(document))
+    repeated = [*_repeated(document, "tag"), *_repeated(document, "id")]
     try:
         survey = validated(document)
     except ValidationError as error:
-        raise InvalidSurvey((*faults_of(error, Survey), *repeated)) from None
+        raise InvalidSurvey(_in_order([*faults_of(error, Survey), *repeated])) from None
     if repeated:
-        raise InvalidSurvey(tuple(repeated))
+        raise InvalidSurvey(_in_order(repeated))
     return survey
+
+
+def _in_order(faults: list[SurveyFault]) -> tuple[SurveyFault, ...]:
+    """Put faults in the order of the survey; those of one window stay as they were found."""
+    parts = list(Survey.entries)
+
+    def place(fault: SurveyFault) -> tuple[int, int]:
+        part, _, rest = fault.path.partition("[")
+        part = part.partition(".")[0]
+        number = rest.partition("]")[0]
+        at = parts.index(part) if part in parts else len(parts)
+        return at, int(number) if number.isdigit() else 0
+
+    return tuple(sorted(faults, key=place))
 
 
 def _parsed(data: bytes, notation: Notation) -> Any:
     if len(data) > MOST_BYTES:
-        raise _unreadable(f"{len(data)} bytes", f"at most {MOST_BYTES} bytes")
+        raise _unreadable("(too large)", f"at most {MOST_BYTES} bytes")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise _unreadable(
-            f"byte {data[error.start]:#04x} at {error.start}", "a text in UTF-8"
-        ) from None
+        raise _no_text(data, error.start) from None
+    if "\0" in text:
+        raise _no_text(data, data.index(0))
     if not text.strip():
         raise _unreadable("(empty)", "a survey, beginning with form = 1")
+    if notation == "toml" and _ENDLESS_KEY.search(text):
+        raise _too_deep()
     try:
         return _json(text) if notation == "json" else _toml(text)
     except RecursionError:
-        raise _unreadable(
-            "(nested too deeply)", "tables nested no deeper than the form's"
-        ) from None
+        raise _too_deep() from None
     except ValueError as error:
-        raise _unreadable(f"(not {notation.upper()})", str(error).splitlines()[0]) from None
+        raise _unreadable(f"(not {notation.upper()})", _reason(error)) from None
 
 
 def _unreadable(value: str, allowed: str) -> InvalidSurvey:
     return InvalidSurvey((SurveyFault("file", value, allowed),))
+
+
+def _no_text(data: bytes, place: int) -> InvalidSurvey:
+    line = data.count(b"\n", 0, place) + 1
+    return _unreadable(f"byte {data[place]:#04x} on line {line}", "a text in UTF-8")
+
+
+def _too_deep() -> InvalidSurvey:
+    return _unreadable("(nested too deeply)", "tables nested no deeper than the form's")
+
+
+def _reason(error: ValueError) -> str:
+    """Say what a parser says, but not what Python says of a number it will not read."""
+    reason = str(error).splitlines()[0]
+    return "a number has too many figures" if "set_int_max_str_digits" in reason else reason
+
+
+MOST_PARTS = 99
+"""A dotted key of more parts is refused unread: tomllib takes the square of them in time."""
+
+_PART = r"""(?:[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*')[ \t]*"""
+_ENDLESS_KEY = re.compile(
+    rf"(?:^|[{{,])[ \t]*\[{{0,2}}[ \t]*(?>{_PART}\.[ \t]*){{{MOST_PARTS}}}", re.MULTILINE
+)
 
 
 def _toml(text: str) -> Any:
@@ -111,22 +154,20 @@ def _json(text: str) -> Any:
 def _without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     table = dict(pairs)
     if len(table) < len(pairs):
-        keys = [key for key, _ in pairs]
-        twice = next(key for key in table if keys.count(key) > 1)
+        (twice, _), *_ = Counter(key for key, _ in pairs).most_common(1)
         raise ValueError(f"the key {shown(twice)} stands twice in one table")
     return table
 
 
-def _repeated_tags(document: dict[str, Any]) -> list[SurveyFault]:
+def _repeated(document: dict[str, Any], key: str) -> Iterator[SurveyFault]:
+    """Give a fault for each window whose tag or id an earlier one has."""
     windows = document.get("window")
     first: dict[str, int] = {}
-    faults = []
     for place, window in enumerate(windows if isinstance(windows, list) else []):
-        tag = window.get("tag") if isinstance(window, dict) else None
-        if not isinstance(tag, str):
+        name = window.get(key) if isinstance(window, dict) else None
+        if not isinstance(name, str):
             continue
-        if tag in first:
-            allowed = f"a tag of its own; window[{first[tag]}] has this one"
-            faults.append(SurveyFault(f"window[{place}].tag", shown(tag), allowed))
-        first.setdefault(tag, place)
-    return faults
+        if name in first:
+            allowed = f"one of its own; window[{first[name]}] has this {key}"
+            yield SurveyFault(f"window[{place}].{key}", shown(name), allowed)
+        first.setdefault(name, place)

@@ -14,8 +14,8 @@ from evenhung.survey.fields import (
     a_length,
     a_mass,
     a_name,
+    a_note,
     a_number,
-    a_text,
     assumed,
     either,
     left_out,
@@ -218,7 +218,7 @@ class Sash(Record):
     right: Weight | None = optional_part(
         Weight, "the weight on the right, seen from inside", "the pair is not known"
     )
-    note: str | None = plain(a_text(), "anything worth keeping", "nothing")
+    note: str | None = plain(a_note(), "anything worth keeping", "nothing")
 
     def contradictions(self) -> Iterable[Refusal]:
         """Give a sash that runs on no cord."""

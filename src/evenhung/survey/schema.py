@@ -54,8 +54,8 @@ def _held(schema: CoreSchema, part: type[Record] | None, parts: dict[str, Any]) 
         return {**texts, "$comment": f"a {facts['kind']} from {facts['least']} to {facts['most']}"}
     if kind == "tagged-union":
         return {"anyOf": [_held(choice, part, parts) for choice in shape["choices"].values()]}
-    if kind == "function-after":
-        return _held(shape["schema"], part, parts)
+    if kind in ("function-after", "function-wrap"):
+        return {**_held(shape["schema"], part, parts), **shape.get("metadata", {})}
     if kind == "typed-dict":
         return _reference(part, parts)
     if kind == "list":
@@ -78,7 +78,11 @@ _SIMPLE = {
     "literal": lambda shape: {"enum": shape["expected"]},
     "float": lambda shape: {"type": "number", "minimum": shape["ge"], "maximum": shape["le"]},
     "int": lambda shape: {"type": "integer", "minimum": shape["ge"], "maximum": shape["le"]},
-    "str": lambda shape: {"type": "string", "minLength": shape.get("min_length", 1)},
+    "str": lambda shape: {
+        "type": "string",
+        "minLength": shape.get("min_length", 1),
+        **({"maxLength": shape["max_length"]} if "max_length" in shape else {}),
+    },
 }
 
 

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from evenhung.survey.fields import Record, a_choice, a_length, a_mass, a_text, left_out, plain
+from evenhung.survey.fields import (
+    Record,
+    a_choice,
+    a_length,
+    a_mass,
+    a_note,
+    a_text,
+    left_out,
+    plain,
+)
 
 if TYPE_CHECKING:
     from evenhung.quantities import Length, Mass
@@ -48,7 +57,7 @@ class Weight(Record):
     shared_with: str | None = plain(
         a_text(), "tag of the other window this weight serves", "it serves this one alone"
     )
-    note: str | None = plain(a_text(), "anything worth keeping", "nothing")
+    note: str | None = plain(a_note(), "anything worth keeping", "nothing")
 
     @property
     def is_missing(self) -> bool:

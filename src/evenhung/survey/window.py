@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from evenhung.survey.box import Box, Pulley
 from evenhung.survey.fields import (
     Record,
+    a_note,
     a_text,
     optional_part,
     plain,
@@ -30,7 +31,7 @@ class Window(Record):
     tag: str = required(a_text(), "what the window is called; unique in the house")
     id: str | None = plain(a_text(), "given on the first save and never changed", "not yet saved")
     room: str | None = plain(a_text(), "where it is", "not recorded")
-    note: str | None = plain(a_text(), "anything worth keeping", "nothing")
+    note: str | None = plain(a_note(), "anything worth keeping", "nothing")
     shared_with: str | None = plain(
         a_text(), "tag of a window that shares a box with this one", "its boxes serve it alone"
     )
@@ -41,7 +42,7 @@ class Window(Record):
 
     def contradictions(self) -> Iterable[Refusal]:
         """Give the sizes that cannot be together."""
-        return impossible_in(self.box, self.sashes())
+        return impossible_in(self.box, self.pulley, self.sashes())
 
     def sashes(self) -> Iterator[tuple[Place, Sash]]:
         """Give the sashes that are there, the upper one first."""

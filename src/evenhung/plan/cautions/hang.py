@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING
 from evenhung.physics import box, travel
 from evenhung.plan.assumed import assumed, source_of
 from evenhung.plan.catalogue import note
-from evenhung.plan.facts import at_least, drifts_at, known, max_known, nail_short_mm, side_passes
+from evenhung.plan.facts import (
+    at_least,
+    drifts_at,
+    known,
+    max_known,
+    nail_short_mm,
+    short_sides,
+    side_passes,
+)
 from evenhung.plan.frame import SIDES, box_mm, is_seized
 
 if TYPE_CHECKING:
@@ -36,7 +44,9 @@ def on_the_hang(
     if missing:
         yield note("pocket-unknown", missing=", ".join(missing))
     yield from _on_turning(window, sash, words)
-    yield from _on_forces(window, sash, inputs, hang, facts, words)
+    for wheel in SIDES:
+        if is_seized(window, sash, wheel):
+            yield note("pulley-seized", source_of("friction/cord on wheel/coefficient"), side=wheel)
     usual = assumed("joinery/running clearance/each_side")
     side_mm = (window.box.clear_width.mm - sash.width.mm) / 2.0
     if side_mm < usual.value / 2.0:
@@ -74,12 +84,8 @@ def _on_cord(
         longest = min(side.longest_weight_mm for side in (hang.left, hang.right))
         run = words.length(inputs.travel_mm)
         fits = words.length(max(0.0, longest))
-        yield note("band-empty", short=words.length(short), travel=run, longest=fits)
-    creep = _creep_mm(inputs, hang)
-    left = known(hang.bottom_clear_mm)
-    if creep is not None and left is not None and creep > left:
-        spoken = {"creep": words.length(creep), "left": words.length(left)}
-        yield note("creep", source_of("cords/cord/creep_pct"), **spoken)
+        spoken = {"short": words.length(short), "travel": run, "longest": fits}
+        yield note("band-empty", where=short_sides(inputs, hang), **spoken)
     groove = min(
         sash.groove.width.mm if sash.groove.width else assumed("joinery/cord groove/width").value,
         sash.groove.depth.mm if sash.groove.depth else assumed("joinery/cord groove/depth").value,
@@ -143,10 +149,15 @@ def _on_pocket(name: str, side: SideInputs, out: SideHang, words: Words) -> Iter
         yield note(
             "pocket-narrow", side=name, across=words.length(across), width=words.length(width)
         )
+    if across > side.depth_mm:
+        spoken = {"across": words.length(across), "depth": words.length(side.depth_mm)}
+        yield note("too-thick", side=name, **spoken)
+        return
     needed, height = max_known((out.pocket_needed_mm, across)), side.pocket_height_mm
     if needed > height:
-        spoken = words.length(needed) if math.isfinite(needed) else "no pocket can be"
-        yield note("pocket-small", side=name, needed=spoken, height=words.length(height))
+        yield note(
+            "pocket-small", side=name, needed=words.length(needed), height=words.length(height)
+        )
 
 
 def _on_sill(name: str, side: SideInputs, out: SideHang, words: Words) -> Iterator[Note]:
@@ -177,18 +188,43 @@ def _on_turning(window: Window, sash: Sash, words: Words) -> Iterator[Note]:
             yield note("turns-tight", side=side, short=words.length(-float(room)))
 
 
-def _on_forces(
-    window: Window, sash: Sash, inputs: SashInputs, hang: Hang, facts: Facts, words: Words
+def on_running(
+    inputs: SashInputs, hang: Hang, facts: Facts, words: Words, *, when: str
 ) -> Iterator[Note]:
-    if any(is_seized(window, sash, side) for side in SIDES):
-        yield note("pulley-seized", source_of("friction/cord on wheel/coefficient"))
+    """Notes on how a sash runs, as found or as it will hang: `when` says which."""
     if facts.rests_shut is None and known(hang.rise_turns_n) is not None:
         turns = hang.drop_turns_n if inputs.is_upper else hang.rise_turns_n
-        yield note("depends-on-friction", what="rests shut", turns=words.force(turns))
+        yield note("depends-on-friction", when=when, what="rests shut", turns=words.force(turns))
     if facts.stays_put is None and known(hang.stays_above_n) is not None:
         needed = words.force(hang.stays_above_n)
-        yield note("depends-on-friction", what="stays put", turns=needed)
+        yield note("depends-on-friction", when=when, what="stays put", turns=needed)
     if facts.stays_put is not False:
         for end, name in ((hang.lowest, "bottom"), (hang.highest, "top")):
             if drifts_at(end, inputs):
-                yield note("drifts-at-end", end=name)
+                yield note("drifts-at-end", when=when, end=name)
+
+
+def on_new_cord(inputs: SashInputs, hang: Hang, words: Words) -> Iterator[Note]:
+    """Notes on the cord a sash will hang on: how it settles, and what it bears."""
+    creep, left = _creep_mm(inputs, hang), known(hang.bottom_clear_mm)
+    if creep is not None and left is not None and creep > left:
+        spoken = {"creep": words.length(creep), "left": words.length(left)}
+        yield note("creep", source_of("cords/cord/creep_pct"), **spoken)
+    heaviest = max_known((inputs.left.weight_kg, inputs.right.weight_kg))
+    size = _trade_size(inputs.cord_mm)
+    most = assumed(f"cords/{size}/weight_most")
+    if inputs.tail_mm and heaviest > most.value:
+        spoken = {"mass": words.mass(heaviest), "cord": words.length(inputs.cord_mm)}
+        yield note("cord-light", most.source, most=words.mass(most.value), **spoken)
+
+
+def _trade_size(cord_mm: float) -> str:
+    """The thickest old trade size that a cord can pass for, or the thinnest of all."""
+    sizes = {size: assumed(f"cords/{size}/diameter").value for size in _TRADE_SIZES}
+    fitting = [size for size, mm in sizes.items() if mm <= cord_mm + HALF_A_SIZE_MM]
+    return fitting[-1] if fitting else _TRADE_SIZES[0]
+
+
+_TRADE_SIZES = ("No. 7", "No. 8", "No. 9", "No. 10")
+HALF_A_SIZE_MM = 25.4 / 64.0
+"""Trade sizes go by 1/32 in: a cord half a size thinner still passes for the size."""

@@ -62,15 +62,15 @@ def _on_weight(side: str, weight: Weight, words: Words) -> Iterator[Note]:
 
 def _agrees(marked: str, weighed_kg: float) -> bool:
     """Tell whether a mark reads as the weighing, in pounds or in kilograms."""
-    number = re.search(r"\d{1,4}(?:\.\d{1,3})?", marked)
+    number = re.search(r"[0-9]{1,4}(?:\.[0-9]{1,3})?", marked)
     if number is None:
         return False
     readings = (Mass.parse(f"{number.group()} {unit}").kg for unit in ("lb", "kg"))
-    return any(abs(reading - weighed_kg) <= ONE_OUNCE_KG for reading in readings)
+    return any(abs(reading - weighed_kg) <= HALF_A_POUND_KG for reading in readings)
 
 
-ONE_OUNCE_KG = Mass.parse("1 oz").kg
-"""A mark within an ounce of the weighing says the same."""
+HALF_A_POUND_KG = Mass.parse("1/2 lb").kg
+"""Weights are cast to the pound: a mark within half of one says the same as the weighing."""
 
 
 def _volume_m3(weight: Weight) -> float:

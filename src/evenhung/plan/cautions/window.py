@@ -14,10 +14,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from evenhung.notes import Note
+    from evenhung.plan.frame import Side
     from evenhung.plan.inputs import SashInputs
     from evenhung.plan.solve import Hang
     from evenhung.plan.words import Words
     from evenhung.survey.sash import Sash
+    from evenhung.survey.weight import Weight
     from evenhung.survey.window import Window
 
     Hangs: TypeAlias = dict[Literal["upper", "lower"], tuple[SashInputs, Hang]]
@@ -46,38 +48,58 @@ def _on_passing(
     words: Words,
 ) -> Iterator[Note]:
     for side in SIDES:
-        weights = getattr(upper, side), getattr(lower, side)
-        width = box_mm(window, upper, side, "compartment_width")
-        if any(weight is None or weight.diameter is None for weight in weights) or math.isnan(
-            width
-        ):
-            yield note(
-                "turning-unknown",
-                missing="compartment width or weight diameters, with no parting slip",
-            )
+        missing = _missing(window, upper, lower, found, side)
+        if missing:
+            yield note("passing-unknown", side=side, missing=f"{missing} not known")
             continue
-        swept = [
-            one.diameter.mm * (box.DIAGONAL if one.section == "square" else 1.0) for one in weights
-        ]
-        room = box.passing_room_mm(
-            box_width_mm=2.0 * width + assumed("joinery/parting slip/thickness").value,
-            first_swept_mm=swept[0],
-            second_swept_mm=swept[1],
-        )
-        runs = []
-        for place in ("upper", "lower"):
-            inputs, hang = found[place]
-            out = getattr(hang, side)
-            runs += [out.top_highest_mm - getattr(inputs, side).length_mm, out.top_lowest_mm]
-        shared = box.overlap_mm(
-            first_low_mm=runs[0],
-            first_high_mm=runs[1],
-            second_low_mm=runs[2],
-            second_high_mm=runs[3],
-        )
+        shared, room = _overlap_and_room_mm(window, upper, lower, found, side)
         if shared > 0.0:
-            spoken = {
-                "overlap": words.length(float(shared)),
-                "room": words.length(max(0.0, float(room))),
-            }
-            yield note("weights-may-strike", **spoken)
+            spoken = {"overlap": words.length(shared), "room": words.length(max(0.0, room))}
+            yield note("weights-may-strike", side=side, **spoken)
+
+
+def _missing(window: Window, upper: Sash, lower: Sash, found: Hangs, side: Side) -> str:
+    """What is missing to tell whether the weights on one side can strike each other."""
+    weights = (getattr(upper, side), getattr(lower, side))
+    wanted = {
+        "compartment width": math.isnan(box_mm(window, upper, side, "compartment_width")),
+        "a weight's diameter": any(one is None or one.diameter is None for one in weights),
+        "where a weight runs": any(
+            math.isnan(getattr(hang, side).top_highest_mm - getattr(inputs, side).length_mm)
+            for inputs, hang in found.values()
+        ),
+    }
+    return ", ".join(name for name, is_missing in wanted.items() if is_missing)
+
+
+def _overlap_and_room_mm(
+    window: Window, upper: Sash, lower: Sash, found: Hangs, side: Side
+) -> tuple[float, float]:
+    width = box_mm(window, upper, side, "compartment_width")
+    first, second = (_swept_mm(getattr(sash, side)) for sash in (upper, lower))
+    room = box.passing_room_mm(
+        box_width_mm=2.0 * width + assumed("joinery/parting slip/thickness").value,
+        first_swept_mm=first,
+        second_swept_mm=second,
+    )
+    first_low, first_high = _run_mm(*found["upper"], side)
+    second_low, second_high = _run_mm(*found["lower"], side)
+    shared = box.overlap_mm(
+        first_low_mm=first_low,
+        first_high_mm=first_high,
+        second_low_mm=second_low,
+        second_high_mm=second_high,
+    )
+    return float(shared), float(room)
+
+
+def _swept_mm(weight: Weight) -> float:
+    """Widest that a weight becomes as it turns; its diameter is known here."""
+    across = weight.diameter.mm if weight.diameter else math.nan
+    return across * box.DIAGONAL if weight.section == "square" else across
+
+
+def _run_mm(inputs: SashInputs, hang: Hang, side: Side) -> tuple[float, float]:
+    """Lowest and highest point that a weight ever occupies."""
+    out = getattr(hang, side)
+    return out.top_highest_mm - getattr(inputs, side).length_mm, out.top_lowest_mm
