@@ -48,6 +48,8 @@ class SurveyFault:
         What was found there.
     allowed : str
         What would be accepted.
+    window : str
+        Tag of the window it is in, if it is in one that has a tag.
 
     Examples
     --------
@@ -58,9 +60,11 @@ class SurveyFault:
     path: str
     value: str
     allowed: str
+    window: str = ""
 
     def __str__(self) -> str:
-        return f"{self.path}: {self.value}: {self.allowed}"
+        where = f" (window {self.window})" if self.window else ""
+        return f"{self.path}: {self.value}: {self.allowed}{where}"
 
 
 class InvalidSurvey(EvenhungError, ValueError):

@@ -53,7 +53,7 @@ def with_(line, *, of=""):
 BAD = [
     # nothing, or no text
     ("", "file: (empty): a survey, beginning with form = 1"),
-    ("# to be surveyed\n# on Monday\n", "form: (absent): a version of the form, at most 1"),
+    ("form = 9\n# to be surveyed\n# on Monday\n", "form: 9: at most 1; this survey was written by"),
     (SOUND.encode("utf-16"), "file: byte 0xff on line 1: a text in UTF-8"),
     (SOUND.encode("utf-16-le"), "file: byte 0x00 on line 1: a text in UTF-8"),
     (with_('room = "Küche"').encode("latin-1"), "file: byte 0xfc on line 19: a text in UTF-8"),
@@ -79,7 +79,7 @@ BAD = [
     (with_('glass = { thickness = "0 mm" }'), f"{LOWER}.glass.thickness: '0 mm': a length from"),
     (with_("panes = { across = 0, up = 1 }"), f"{LOWER}.panes.across: 0: at least 1"),
     (with_('left = { weighed = "500 kg" }'), f"{LOWER}.left.weighed: '500 kg': a mass from 0.2 kg"),
-    (with_('width = "-857 mm"'), f"{LOWER}.width: '-857 mm': leave out the -: a length is zero or"),
+    (with_('width = "-857 mm"'), f"{LOWER}.width: '-857 mm': no - before it: a length is zero or"),
     (with_('width = "999999999 m"'), f"{LOWER}.width: '999999999 m': a length from 100 mm"),
     # no unit, the wrong one, or no quantity
     (with_('width = "857"'), f"{LOWER}.width: '857': add a unit: 857 mm or 857 in"),
@@ -277,5 +277,5 @@ def test_a_bad_survey_refused_by_the_real_process_shows_no_traceback(tmp_path):
     assert start("plan", str(survey)) == (
         2,
         "",
-        "window[0].lower.height: '3 m': a length from 100 mm to 2.5 m\n",
+        "window[0].lower.height: '3 m': a length from 100 mm to 2.5 m (window W1)\n",
     )

@@ -181,3 +181,19 @@ def test_a_cord_beside_a_chain_is_cut_as_a_cord(cast):
     plan = cast.plan(right__hung="chain")
     assert plan["cord"]["cut_mm"] == cast.plan()["cord"]["cut_mm"]
     assert "unlike-lines" in {note["code"] for note in plan["notes"]}
+
+
+def test_a_sash_that_comes_down_by_itself_is_read_by_what_holds_it(cast):
+    """Raising 20 lb, held with 8 lb: half of their sum is the excess, the pulleys left out."""
+    readings = {"raising": ["20 lb"], "holding": ["8 lb"]}
+    plan = cast.plan(readings=readings, left=None, right=None, weighed=None, head="round")
+    assert plan["readings"]["excess_kg"] == pytest.approx(14 * LB, abs=1e-6)
+
+
+def test_sheets_of_glass_count_each(cast):
+    one, two = (
+        cast.plan(weighed=None, glass={"thickness": "4 mm", "sheets": sheets})["mass_kg"]
+        for sheets in (1, 2)
+    )
+    glass = (857 - 2 * 48 + 12) * (840 - 40 - 75 + 12) * 4 * 2500e-9
+    assert two - one == pytest.approx(glass, rel=0.03)  # less some putty

@@ -39,8 +39,6 @@ IMPOSSIBLE = [
      "400 mm: top rails and bottom rails and bars that leave glass in the height, 840 mm"),
     ("upper.bottom_rail", {"upper.bottom_rail": "400 mm", "upper.height": "400 mm"},
      "400 mm: bottom rails that leave glass in the height, 400 mm"),
-    ("upper.glass.thickness", {"upper.glass.thickness": "30 mm", "upper.thickness": "30 mm"},
-     "30 mm: less than the thickness, 30 mm"),
     ("upper.rebate_depth", {"upper.rebate_depth": "45 mm", "upper.thickness": "45 mm"},
      "45 mm: less than the thickness, 45 mm"),
     ("upper.groove.width", {"upper.groove.width": "20 mm", "upper.thickness": "20 mm"},

@@ -8,7 +8,6 @@ from evenhung.errors import InvalidSurvey
 from evenhung.survey import FORM, forms, survey_from
 
 NOT_A_VERSION = [
-    ({}, "form: (absent): a version of the form, at most 1"),
     ({"form": None}, "form: null: a version of the form, at most 1"),
     ({"form": 0}, "form: 0: a version of the form, at most 1"),
     ({"form": -1}, "form: -1: a version of the form, at most 1"),
@@ -28,6 +27,16 @@ def test_only_a_version_this_program_knows_is_read(house, version, line):
     with pytest.raises(InvalidSurvey) as caught:
         survey_from({**version, **house, "unknown": 1})
     assert str(caught.value) == line  # and nothing else: the rest is judged by its own version
+
+
+def test_an_absent_version_is_said_with_all_the_other_faults(house):
+    del house["form"]
+    with pytest.raises(InvalidSurvey) as caught:
+        survey_from({**house, "unknown": 1})
+    assert str(caught.value).splitlines() == [
+        "form: (absent): form = 1, above everything else",
+        "unknown: 1: no such key; known are form, house, window",
+    ]
 
 
 def test_there_is_a_step_from_every_older_version():

@@ -43,7 +43,7 @@ FAULTS = [
         "840 kg",
         f"{UPPER}.height: '840 kg': kg is a mass: write a",
     ),
-    (("window", 0, "upper", "height"), "-84 mm", f"{UPPER}.height: '-84 mm': leave out the -"),
+    (("window", 0, "upper", "height"), "-84 mm", f"{UPPER}.height: '-84 mm': no - before it"),
     (
         ("window", 0, "upper", "height"),
         "3 m",
@@ -227,9 +227,13 @@ def test_two_windows_do_not_share_a_tag_or_an_id(house, refused, key):
         windows[number][key] = "A"
     house["window"] = windows
     assert refused(house) == [
-        f"window[2].{key}: 'A': one of its own; window[1] has this {key}",
-        f"window[3].{key}: 'A': one of its own; window[1] has this {key}",
+        f"window[2].{key}: 'A': one of its own; window[1] has this {key}{_of(key, 'W2')}",
+        f"window[3].{key}: 'A': one of its own; window[1] has this {key}{_of(key, 'W3')}",
     ]
+
+
+def _of(key, tag):
+    return "" if key == "tag" else f" (window {tag})"
 
 
 def test_tags_that_differ_only_in_case_are_two_tags(house):
@@ -249,7 +253,6 @@ def test_a_tag_that_is_no_text_is_one_fault_and_no_repetition(house, refused):
 UNREADABLE = [
     (b"", "toml", "file: (empty): a survey, beginning with form = 1"),
     (b" \n\t\n", "json", "file: (empty): a survey, beginning with form = 1"),
-    (b"# nothing yet\n", "toml", "form: (absent): a version of the form, at most 1"),
     ("name = 'Gräf'".encode("latin-1"), "toml", "file: byte 0xe4 on line 1: a text in UTF-8"),
     ("form = 1".encode("utf-16"), "toml", "file: byte 0xff on line 1: a text in UTF-8"),
     ("form = 1".encode("utf-16-be"), "toml", "file: byte 0x00 on line 1: a text in UTF-8"),

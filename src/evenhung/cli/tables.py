@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
-from rich.console import Console
+from rich.console import Console, Group
 from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from evenhung.cli.lines import granted_line, heading, story, urgent
+from evenhung.cli.lines import granted, heading, urgent
+from evenhung.cli.story import story
 
 if TYPE_CHECKING:
-    from evenhung.notes import Note
+    from rich.console import ConsoleOptions, RenderableType, RenderResult
+
     from evenhung.plan import HousePlan, SashPlan
     from evenhung.plan.words import Words
 
@@ -25,15 +28,56 @@ STYLES = {
     "fixed": "dim",
 }
 
-
 WIDEST_TAG = 12
 """A longer tag is folded, to leave room for the story within 80 columns."""
+
+
+class _Unbroken:
+    """Prints with every quantity on one line: half a length is worse than none."""
+
+    HELD = "\ue000"
+    """Stands for a space that must not break, until lines have been broken."""
+    WITHIN = re.compile(r"(?<=\d) (?=\d+/|(?:ft|in|lb|oz|kg|mm|N|lbf)\b)|(?<=ft|lb) (?=\d)")
+    """Spaces within a quantity."""
+
+    def __init__(self, content: RenderableType) -> None:
+        self.content = content
+
+    def __rich_console__(self, console: Console, options: ConsoleOptions) -> RenderResult:
+        """Break lines first, then put the spaces back."""
+        for segment in console.render(self.content, options):
+            yield segment._replace(text=segment.text.replace(self.HELD, " "))
+
+    @classmethod
+    def held(cls, text: str) -> str:
+        """Hold the spaces within quantities."""
+        return cls.WITHIN.sub(cls.HELD, text)
 
 
 def print_tables(plan: HousePlan, console: Console | None = None) -> None:
     """Print a plan for a person at a terminal."""
     console = console or Console(highlight=False)
-    console.print(Text(heading(plan), style="bold"))
+    console.print(_Unbroken(Group(*_page(plan))))
+
+
+def _page(plan: HousePlan) -> list[RenderableType]:
+    rules = [_bullet(note.text) for note in urgent(plan.notes)]
+    assumed = [
+        _bullet(f"{what}: {where}" if where else f"{what}: everywhere")
+        for what, where in granted(plan).items()
+    ]
+    return [
+        Text(heading(plan), style="bold"),
+        Text("\nBefore a bead comes off", style="bold"),
+        *rules,
+        Text("Local codes and licensed practice come before any of this.\n", style="italic"),
+        _table(plan),
+        Text("Taken for granted", style="bold"),
+        *assumed,
+    ]
+
+
+def _table(plan: HousePlan) -> Table:
     table = Table(box=None, padding=(0, 2, 1, 0), pad_edge=False)
     table.add_column("Window", style="bold", overflow="fold", max_width=WIDEST_TAG)
     table.add_column("Sash", no_wrap=True)
@@ -45,37 +89,24 @@ def print_tables(plan: HousePlan, console: Console | None = None) -> None:
             Text(sash.window.tag),
             sash.place,
             Text(verdict, STYLES[verdict]),
-            _story(sash, plan.words),
+            _told(sash, plan.words),
         )
-    console.print(Padding(table, (1, 0, 0, 0)))
-    granted = granted_line(plan.notes)
-    if granted:
-        console.print(Text(f"Taken for granted in the whole house: {granted}.", style="dim"))
-    console.print(Text("\nBefore a bead comes off", style="bold"))
-    for note in urgent(plan.notes):
-        console.print(_bullet(note))
-    console.print(
-        Text("Local codes and licensed practice come before any of this.", style="italic")
-    )
+    return table
 
 
-def _story(sash: SashPlan, words: Words) -> Text:
+def _told(sash: SashPlan, words: Words) -> Text:
     told = Text(_sentence(sash.judgement.reason))
     for line in story(sash, words):
-        told.append(f"\n{_sentence(line)}")
+        told.append(f"\n{_sentence(line)}", style="dim" if line.startswith("not ch") else "")
     for note in urgent(sash.notes):
-        told.append(
-            f"\n! {_sentence(note.text)}", style="bold" if note.severity == "fault" else "yellow"
-        )
-    granted = granted_line(sash.notes)
-    if granted:
-        told.append(f"\nTaken for granted: {granted}.", style="dim")
+        style = "bold" if note.severity == "fault" else "yellow"
+        told.append(f"\n! {_sentence(note.text)}", style=style)
     return told
 
 
 def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:].removesuffix('.')}."
+    return _Unbroken.held(f"{text[:1].upper()}{text[1:].removesuffix('.')}.")
 
 
-def _bullet(note: Note) -> Padding:
-    return Padding(Text(f"- {note.text}"), (0, 0, 0, 1))
+def _bullet(text: str) -> Padding:
+    return Padding(Text(_Unbroken.held(f"- {text}")), (0, 0, 0, 1))

@@ -53,22 +53,19 @@ ENTRIES: dict[str, Entry] = {
     "weight-unweighed": Entry("caution", "{side} weight is not weighed{guess}"),
     "weight-unrecorded": Entry("caution", "{side} weight is not in the survey"),
     "length-unknown": Entry(
-        "info", "no weight length: longest cord and clearance at the bottom are not known"
+        "info", "longest cord and clearance at the bottom not checked: no weight length"
     ),
     "nail-unknown": Entry(
         "info",
-        "top nail not stated: nail against pulley is not checked, "
-        "and all the cord is taken to stretch",
+        "nail against pulley not checked: top nail not stated; all the cord is taken to stretch",
     ),
-    "nail-length-unknown": Entry(
-        "info", "nail length not stated: nail against glass is not checked"
-    ),
+    "nail-length-unknown": Entry("info", "nail against glass not checked: nail length not stated"),
     "pocket-unknown": Entry("info", "pocket not checked: {missing} not stated"),
     "turning-unknown": Entry(
         "info", "turning in the compartment not checked: {missing} not stated"
     ),
     "make-weight-length-unknown": Entry(
-        "info", "{side}: length of the made-up weight not known: its diameter is not stated"
+        "info", "length of the made-up {side} weight not checked: its diameter is not stated"
     ),
     "shared": Entry(
         "caution",

@@ -126,6 +126,10 @@ def _put_glazing(gather: _Gathering, sash: Sash) -> None:
     gather.length("rebate_width_mm", sash, "rebate_width")
     gather.length("rebate_depth_mm", sash, "rebate_depth")
     gather.length("glass_mm", sash.glass, "thickness", "glass thickness")
+    sheets = sash.glass.sheets or 1
+    gather.put(
+        "glass_mm", sheets * gather.values["glass_mm"], sheets * gather.deviations["glass_mm"]
+    )
 
 
 def _put_timber(gather: _Gathering, sash: Sash) -> None:

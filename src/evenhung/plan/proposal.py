@@ -166,6 +166,8 @@ def _changed(
     is_square = _is_square(sash, side)
     if mass == 0.0:
         return _new_weight(add_kg, across_mm, is_square, NEW_METALS[0])
+    if abs(add_kg) < hang.RESOLUTION_KG:
+        add_kg = 0.0
     if add_kg <= 0.0:
         length = inputs.length_mm * (mass + add_kg) / mass
         return HungWeight("found", mass + add_kg, add_kg, length, across_mm, weight.metal)

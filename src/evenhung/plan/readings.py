@@ -36,10 +36,14 @@ class Diagnosis(NamedTuple):
 def diagnose(sash: Sash, inputs: SashInputs, mass_sd_kg: float, ledger: Ledger) -> Diagnosis | None:
     """Give what the readings on one standing sash come to; None where there are none to compare."""
     readings = sash.readings
-    if readings is None or readings.raising is None or readings.lowering is None:
+    if readings is None:
         return None
-    raising, raising_sd = _mean(readings.raising)
-    lowering, lowering_sd = _mean(readings.lowering)
+    up = _signed_n(readings.raising, readings.restraining)
+    down = _signed_n(readings.lowering, readings.holding)
+    if not up or not down:
+        return None
+    raising, raising_sd = _mean(up)
+    lowering, lowering_sd = _mean(down)
     apart_sd = (raising_sd**2 + lowering_sd**2) ** 0.5
     efficiency = (inputs.left.efficiency + inputs.right.efficiency) / 2.0
     pair = _pair_kg(raising, lowering, efficiency, inputs, ledger)
@@ -70,11 +74,15 @@ def diagnose(sash: Sash, inputs: SashInputs, mass_sd_kg: float, ledger: Ledger) 
     return result
 
 
-def _mean(readings: Sequence[Force]) -> tuple[float, float]:
+def _signed_n(asked: Sequence[Force] | None, given: Sequence[Force] | None) -> list[float]:
+    """Give the pulls on a sash; what it gives where it moves by itself is less than nought."""
+    return [reading.n for reading in asked or ()] + [-reading.n for reading in given or ()]
+
+
+def _mean(forces: Sequence[float]) -> tuple[float, float]:
     """Give the mean of some readings and its standard deviation, the balance's step included."""
     import statistics  # dear to load, and few surveys have readings
 
-    forces = [reading.n for reading in readings]
     step = assumed("policy/spring balance/resolution").value * UNIFORM
     scatter = statistics.stdev(forces) if len(forces) > 1 else 0.0
     return statistics.fmean(forces), ((scatter**2 + step**2) / len(forces)) ** 0.5

@@ -44,7 +44,7 @@ def judge(
     """Give the first verdict that applies to a running sash."""
     stopped = _stopped(inputs, found, facts, words)
     if stopped:
-        better = f"; {_new_weights(proposal, words)} would run" if proposal else ""
+        better = f"; {_new_weights(proposal, words)}, would run" if proposal else ""
         return Judgement("cannot run", stopped + better)
     unknown = _unknown(sash, inputs)
     if unknown:
@@ -172,7 +172,7 @@ def _change(side: str, weight: HungWeight, words: Words) -> str | None:
 def _new_weights(proposal: Proposal, words: Words) -> str:
     left, right = proposal.left, proposal.right
     if left[1:] == right[1:]:
-        return f"new weights of {_size(left, words)} each"
+        return f"new weights, each {_size(left, words)}"
     return f"new weights, left {_size(left, words)}, right {_size(right, words)}"
 
 

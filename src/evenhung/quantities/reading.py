@@ -58,7 +58,7 @@ def exact_value(text: str, kind_name: str) -> Fraction:
         reader.refuse(f"write {wanted(kind)}")
     if first.sort in ("hyphen", "sign"):
         reader.refuse(
-            f"leave out the {first.text}: a {kind.name} is zero or more, such as {kind.examples[0]}"
+            f"no {first.text} before it: a {kind.name} is zero or more, such as {kind.examples[0]}"
         )
     part = _part(reader, kind, None)
     total = part.amount

@@ -103,6 +103,8 @@ def _allowed(details: ErrorDetails, form: type[Record]) -> str:
         return f"required: {_description(details['loc'], form)}"
     if kind == "extra_forbidden":
         return _unknown_key(details["loc"], form)
+    if kind == "list_type" and details["loc"] == ("window",):
+        return "a list of windows: begin each with [[window]]"
     if kind == "literal_error":
         return f"one of {context['expected']}"
     return _PLAIN[kind].format(**context) if kind in _PLAIN else details["msg"]
@@ -136,10 +138,26 @@ def _unknown_key(location: Sequence[int | str], form: type[Record]) -> str:
     )
 
 
+_ALSO_SAID = {
+    "cords": "cord",
+    "left_weight": "left",
+    "mass": "weighed",
+    "pocket": "pocket_height",
+    "right_weight": "right",
+    "units": "shown_in",
+    "weight": "weighed",
+    "windows": "window",
+}
+"""What people write, and the key they mean, where its letters would not show it."""
+
+
 def nearest(name: str, known: Sequence[str]) -> str | None:
     """Give the known name most like `name`, or None where none is like it."""
     import difflib
 
+    said = _ALSO_SAID.get(name)
+    if said in known:
+        return said
     found = difflib.get_close_matches(name[:_LONGEST_VALUE], known, n=1, cutoff=0.6)
     return found[0] if found else None
 

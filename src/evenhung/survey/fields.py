@@ -87,6 +87,10 @@ class Record:
         """Give what in this record contradicts itself: where, what was found, what is allowed."""
         return ()
 
+    def wants(self, field: str) -> bool:
+        """Tell whether an absent field would change anything, as the rest of the record stands."""
+        return field in self.entries
+
     def as_typed(self) -> dict[str, Any]:
         """Give the record as plain data: every value as it was typed, and nothing that was not."""
         return {name: _as_typed(value) for name, value in self.__dict__.items()}

@@ -38,11 +38,13 @@ def _gaps(part: Record, path: str) -> Iterator[Gap]:
         elif isinstance(value, tuple) and entry.part is not None:
             for number, one in enumerate(value):
                 yield from _gaps(one, f"{here}[{number}]")
-        elif name not in vars(part):
+        elif name not in vars(part) and part.wants(name):
             if entry.row:
                 row = look_up(*entry.row.split("/"))
-                yield Gap(
-                    here, "assumed", f"{entry.says}: taken as {row.value} {row.unit} ({row.known})"
-                )
+                value = f"{row.value} {_SPOKEN_UNITS.get(row.unit, row.unit)}".strip()
+                yield Gap(here, "assumed", f"{entry.says}: taken as {value} ({row.known})")
             elif entry.leaves_out:
                 yield Gap(here, "left out", f"{entry.says}: without it, {entry.absent}")
+
+
+_SPOKEN_UNITS = {"1": "", "pct": "%"}

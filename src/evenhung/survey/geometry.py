@@ -111,7 +111,6 @@ def _listed(stated: dict[str, Length]) -> str:
 
 
 _WITHIN = (
-    ("glass.thickness", "thickness"),
     ("rebate_depth", "thickness"),
     ("groove.width", "thickness"),
     ("groove.depth", "stile"),

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 from pydantic_core import ValidationError
 
 from evenhung.errors import InvalidSurvey, SurveyFault
-from evenhung.survey.document import Survey, validated
+from evenhung.survey.document import FORM, Survey, validated
 from evenhung.survey.faults import faults_of, shown
 from evenhung.survey.forms import brought_up_to_date
 
@@ -62,15 +63,28 @@ def survey_from(document: Any) -> Survey:
         raise InvalidSurvey(
             (SurveyFault("survey", shown(document), "a table of keys, beginning with form = 1"),)
         )
+    faults = []
+    if "form" not in document:  # said with all the other faults, not instead of them
+        faults.append(SurveyFault("form", "(absent)", f"form = {FORM}, above everything else"))
+        document = {"form": FORM, **document}
     document = brought_up_to_date(document)
-    repeated = [*_repeated(document, "tag"), *_repeated(document, "id")]
     try:
         survey = validated(document)
     except ValidationError as error:
-        raise InvalidSurvey(_in_order([*faults_of(error, Survey), *repeated])) from None
-    if repeated:
-        raise InvalidSurvey(_in_order(repeated))
+        faults += faults_of(error, Survey)
+    faults += [*_repeated(document, "tag"), *_repeated(document, "id")]
+    if faults:
+        raise InvalidSurvey(_in_order([_with_tag(fault, document) for fault in faults]))
     return survey
+
+
+def _with_tag(fault: SurveyFault, document: dict[str, Any]) -> SurveyFault:
+    """Name the window a fault is in by its tag: that is what people call it."""
+    inside = re.match(r"window\[(\d+)\]\.(?!tag$)", fault.path)
+    if inside is None:
+        return fault
+    tag = document["window"][int(inside[1])].get("tag")
+    return replace(fault, window=tag) if isinstance(tag, str) and tag.isprintable() else fault
 
 
 def _in_order(faults: list[SurveyFault]) -> tuple[SurveyFault, ...]:
@@ -124,7 +138,18 @@ def _too_deep() -> InvalidSurvey:
 def _reason(error: ValueError) -> str:
     """Say what a parser says, but not what Python says of a number it will not read."""
     reason = str(error).splitlines()[0]
+    for said, advice in _ADVICE.items():
+        if reason.startswith(said):
+            return f"{reason}: {advice}"
     return "a number has too many figures" if "set_int_max_str_digits" in reason else reason
+
+
+_ADVICE = {
+    "Invalid value": 'a text stands in straight quotes, as in "838 mm"',
+    "Cannot overwrite": "begin each window with [[window]], and name each of its tables once",
+    "Cannot declare": "begin each window with [[window]], and name each of its tables once",
+}
+"""What to do about what a parser says."""
 
 
 MOST_PARTS = 99

@@ -59,9 +59,12 @@ class Glass(Record):
     """The glass of a sash."""
 
     thickness: Length | None = assumed(
-        a_length("1.5 mm", "30 mm"),
-        "measured where a pane is out, or at a chipped edge",
+        a_length("1.5 mm", "12 mm"),
+        "of one sheet, measured where a pane is out or at a chipped edge",
         "glass/assumed pane/thickness",
+    )
+    sheets: int | None = plain(
+        a_count(1, 3), "sheets of that thickness in one pane: 2 in a sealed double unit", "one"
     )
 
 
@@ -99,12 +102,30 @@ class Readings(Record):
         "pull to keep it coming down, slow and steady, at up to nine heights",
         "excess and friction are not found from readings",
     )
+    holding: tuple[Force, ...] | None = plain(
+        several(a_force("0 N", "2000 N"), least=1, most=9),
+        "where it comes down by itself: pull up that lets it down slow and steady",
+        "it does not come down by itself",
+    )
+    restraining: tuple[Force, ...] | None = plain(
+        several(a_force("0 N", "2000 N"), least=1, most=9),
+        "where it rises by itself: pull down that lets it rise slow and steady",
+        "it does not rise by itself",
+    )
     breakaway_raising: Force | None = plain(
         a_force("0 N", "2000 N"), "pull that first moved it up; kept apart", "not recorded"
     )
     breakaway_lowering: Force | None = plain(
         a_force("0 N", "2000 N"), "pull that first moved it down; kept apart", "not recorded"
     )
+
+    def contradictions(self) -> Iterable[Refusal]:
+        """Give a sash that both wants a pull and moves by itself."""
+        for asked, given in (("lowering", "holding"), ("raising", "restraining")):
+            one, other = getattr(self, asked), getattr(self, given)
+            if one and other:
+                texts = ", ".join(reading.text for reading in other)
+                yield given, texts, f"either {asked} or {given}: it moves by itself or it does not"
 
 
 def _timbers() -> Iterable[str]:
@@ -229,7 +250,17 @@ class Sash(Record):
                 "required of a sash that runs: where the cord stops, below its top",
             )
 
+    def wants(self, field: str) -> bool:
+        """Want sizes only to estimate by, and what it hangs by only of a sash that runs."""
+        if field in _TO_ESTIMATE:
+            return self.weighed is None
+        return super().wants(field) and (self.is_running or field not in _TO_HANG)
+
     @property
     def is_running(self) -> bool:
         """True unless the sash is fixed."""
         return self.runs != "no"
+
+
+_TO_ESTIMATE = {"thickness", "stile", "bar", "rebate_width", "rebate_depth", "fittings"}
+_TO_HANG = {"top_nail", "slide_friction", "left", "right"}

@@ -59,6 +59,10 @@ class Weight(Record):
     )
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")
 
+    def wants(self, field: str) -> bool:
+        """Want nothing more of a weight that is not there."""
+        return super().wants(field) and not self.is_missing
+
     @property
     def is_missing(self) -> bool:
         """True where there is no weight on this side."""
