@@ -84,6 +84,9 @@ PROVOKED = {
     "square-runs-worse": {"left": {**WEIGHT, "section": "square"}},
     "tight-sash": {"width": "859.5 mm"},
     "two-people": {"weighed": "21 kg"},
+    "hoist": {"weighed": "51 kg"},
+    "too-stiff": {"slide_friction": "110 N"},
+    "does-not-stay": {"slide_friction": "0 N"},
     "lead-weight": {"left": {**WEIGHT, "metal": "lead"}},
 }
 

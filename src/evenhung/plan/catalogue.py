@@ -188,6 +188,14 @@ ENTRIES: dict[str, Entry] = {
         "caution", "only {side} a side between sash and stile; about {usual} is usual"
     ),
     "two-people": Entry("caution", "{mass}: lift it with two people"),
+    "hoist": Entry("caution", "{mass}: too much for two people; hoist it, or take the glass out"),
+    "too-stiff": Entry(
+        "caution",
+        "{when}, it takes {force} to {way} it, where a window standard stops at {most}: ease it",
+    ),
+    "does-not-stay": Entry(
+        "caution", "{when}, it does not stay put with less than {turns} of friction in the runs"
+    ),
     "lead-weight": Entry("caution", "{rule}"),
     "hazard": Entry("caution", "{rule}"),
 }

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.catalogue import note
-from evenhung.plan.cautions.hang import on_new_cord, on_running, on_the_hang
+from evenhung.plan.cautions.hang import on_new_cord, on_running, on_the_hand, on_the_hang
 from evenhung.plan.cautions.house import on_the_house
 from evenhung.plan.cautions.weights import on_the_weights
 from evenhung.plan.cautions.window import on_the_pair_of_sashes
@@ -168,6 +168,7 @@ def _judge(plan: SashPlan) -> None:
     if plan.proposal is not None:
         _, _, inputs, _, hang, facts = plan.proposal
         ledger.notes.extend(on_new_cord(inputs, hang, words))
+        ledger.notes.extend(on_the_hand(hang, words, when="as it will hang"))
         if not plan.proposal.is_as_found:
             ledger.notes.extend(on_running(inputs, hang, facts, words, when="as it will hang"))
     plan.diagnosis = diagnose(plan.sash, plan.found.inputs, plan.mass.deviation_kg, ledger)

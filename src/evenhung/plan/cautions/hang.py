@@ -193,15 +193,27 @@ def on_running(
 ) -> Iterator[Note]:
     """Notes on how a sash runs, as found or as it will hang: `when` says which."""
     if facts.rests_shut is None and known(hang.rise_turns_n) is not None:
-        turns = hang.drop_turns_n if inputs.is_upper else hang.rise_turns_n
-        yield note("depends-on-friction", when=when, what="rests shut", turns=words.force(turns))
+        closes = hang.drop_turns_n if inputs.is_upper else hang.rise_turns_n
+        yield note("depends-on-friction", when=when, what="rests shut", turns=words.force(closes))
     if facts.stays_put is None and known(hang.stays_above_n) is not None:
         needed = words.force(hang.stays_above_n)
         yield note("depends-on-friction", when=when, what="stays put", turns=needed)
-    if facts.stays_put is not False:
+    if facts.stays_put is False:
+        turns = words.force(hang.stays_above_n)
+        yield note("does-not-stay", when=when, turns=turns)
+    else:
         for end, name in ((hang.lowest, "bottom"), (hang.highest, "top")):
             if drifts_at(end, inputs):
                 yield note("drifts-at-end", when=when, end=name)
+
+
+def on_the_hand(hang: Hang, words: Words, *, when: str) -> Iterator[Note]:
+    """Notes on what a hand must do to move a sash."""
+    most = assumed("friction/hand force/class_1_most")
+    for way, force_n in (("raise", hang.raise_n), ("lower", hang.lower_n)):
+        if force_n > most.value:
+            spoken = {"force": words.force(force_n), "most": words.force(most.value)}
+            yield note("too-stiff", most.source, when=when, way=way, **spoken)
 
 
 def on_new_cord(inputs: SashInputs, hang: Hang, words: Words) -> Iterator[Note]:

@@ -33,8 +33,10 @@ def on_the_weights(sash: Sash, mass: SashMass, words: Words) -> Iterator[Note]:
         yield note("one-cord", source_of_rule("falling sash"))
     if any(weight is not None and weight.metal == "lead" for weight in both):
         yield note("lead-weight", source_of_rule("lead weights"), rule=rule("lead weights"))
-    two = assumed("policy/lifting/two_people_over")
-    if mass.kg > two.value:
+    two, hoist = assumed("policy/lifting/two_people_over"), assumed("policy/lifting/hoist_over")
+    if mass.kg > hoist.value:
+        yield note("hoist", hoist.source, mass=words.mass(mass.kg))
+    elif mass.kg > two.value:
         yield note("two-people", two.source, mass=words.mass(mass.kg))
 
 
