@@ -21,6 +21,13 @@ OUR_FAULT, REFUSED = 1, 2
 NO_ROOM = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
 """What the system says where an answer cannot be written for want of room."""
 
+BEGINNING = """\b
+Examples:
+  evenhung demo
+  evenhung inspect house.toml
+  evenhung plan house.toml
+"""
+
 app = typer.Typer(
     name="evenhung",
     no_args_is_help=True,
@@ -28,7 +35,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
     help="Hang sliding sash windows true: weigh, balance, cord and check a house of them.",
-    epilog="Start with: evenhung demo",
+    epilog=BEGINNING,
 )
 app.command(epilog=plan.EXAMPLES)(plan.plan)
 app.command(epilog=inspect.EXAMPLES)(inspect.inspect)

@@ -40,7 +40,10 @@ def demo(
         typer.Option("--survey", help="Print the survey of the demo house and do nothing else."),
     ] = False,
 ) -> None:
-    """Write the survey of a demo house into this folder, plan it, and say what to try next."""
+    """Survey and plan a demo house, here and now.
+
+    Writes its survey into this folder, prints the plan, and says what to try next.
+    """
     data = Path(__file__).with_name("demo").joinpath(NAME).read_bytes()
     if survey:
         print(data.decode(), end="")

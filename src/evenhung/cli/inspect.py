@@ -17,10 +17,16 @@ Examples:
 
 
 def inspect(
-    survey: Annotated[str, typer.Argument(help="Survey file, TOML or .json; - is standard input.")],
+    survey: Annotated[
+        str,
+        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
+    ],
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
 ) -> None:
-    """Check a survey and list its gaps: what is left out of the plan, and what is assumed."""
+    """Check a survey and list its gaps.
+
+    For each: what is left out of the plan for want of it, or what is assumed in its stead.
+    """
     found = survey_in(survey)
     gaps = list(gaps_in(found))
     if as_json:

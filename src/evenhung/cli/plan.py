@@ -22,14 +22,20 @@ Examples:
 
 
 def plan(
-    survey: Annotated[str, typer.Argument(help="Survey file, TOML or .json; - is standard input.")],
+    survey: Annotated[
+        str,
+        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
+    ],
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
     units: Annotated[
         Optional[Literal["imperial", "metric"]],  # noqa: UP045 - typer reads it at run time
         typer.Option(help="Show this system first; the other follows in brackets."),
     ] = None,
 ) -> None:
-    """Plan a surveyed house: verdict, weights, cord and cautions for every sash."""
+    """Plan every sash of a surveyed house.
+
+    For each: a verdict and why, weights, cord, clearances, forces, and cautions.
+    """
     found = plan_house(survey_in(survey), shown_in=units)
     if as_json:
         import json  # loaded only where it is asked for

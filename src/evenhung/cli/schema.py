@@ -13,5 +13,8 @@ Examples:
 
 
 def schema() -> None:
-    """Print the JSON Schema of the survey form, for editors that check as you type."""
+    """Print the JSON Schema of the survey form.
+
+    For editors that check as you type.
+    """
     print(json.dumps(json_schema(), ensure_ascii=False, indent=2))
