@@ -96,3 +96,31 @@ class UnknownReference(EvenhungError, LookupError):
 
 class PhysicsDomainError(EvenhungError, ValueError):
     """A value outside the range for which a formula holds."""
+
+
+class InvalidInstance(EvenhungError, ValueError):
+    """An instance of a solver's problem refused, for the first thing that is wrong with it.
+
+    Parameters
+    ----------
+    path : str
+        The place in the instance.
+    value : str
+        What was found there, shortened if it is very long.
+    allowed : str
+        What would be accepted.
+
+    Examples
+    --------
+    >>> print(InvalidInstance("instance.rules.move", "-5", "a whole number from 0 to 1000000"))
+    instance.rules.move: -5: a whole number from 0 to 1000000
+    """
+
+    def __init__(self, path: str, value: str, allowed: str) -> None:
+        super().__init__(path, value, allowed)
+        self.path = path
+        self.value = value
+        self.allowed = allowed
+
+    def __str__(self) -> str:
+        return f"{self.path}: {self.value}: {self.allowed}"

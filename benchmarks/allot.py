@@ -1,0 +1,71 @@
+"""Solve an instance of the formal problem and write a solution with prices that anyone can check.
+
+usage: python benchmarks/allot.py INSTANCE.json SOLUTION.json [--seconds S]
+
+``tests/allot/formal/make_instance.py`` documents both forms and makes instances;
+``tests/allot/formal/verify.py`` certifies solutions. Progress goes to standard error; Ctrl-C writes
+the best answer so far.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import signal
+import sys
+import threading
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from evenhung.allot.form import problem_of, solution_of
+from evenhung.allot.solve import allot
+from evenhung.allot.watch import Watch
+from evenhung.errors import InvalidInstance
+
+if TYPE_CHECKING:
+    from evenhung.allot.watch import Progress
+
+EVERY_SECONDS = 1.0
+
+
+def main() -> int:
+    """Read, solve, write."""
+    parser = argparse.ArgumentParser(description="Solve an instance of the formal problem.")
+    parser.add_argument("instance", type=Path)
+    parser.add_argument("solution", type=Path)
+    parser.add_argument("--seconds", type=float, help="time allowed; unset: a set effort")
+    parser.add_argument("--rounds", type=float, help="effort: how often the search covers all")
+    arguments = parser.parse_args()
+    try:
+        problem = problem_of(json.loads(arguments.instance.read_text(encoding="utf-8")))
+    except InvalidInstance as error:
+        print(error, file=sys.stderr)
+        return 2
+    stopped = threading.Event()
+    signal.signal(signal.SIGINT, lambda *_: stopped.set())
+    watch = Watch(arguments.seconds, stopped.is_set, Teller().tell)
+    rounds = arguments.rounds or (1e6 if arguments.seconds else 4.0)
+    answer = allot(problem, watch, rounds=rounds)
+    arguments.solution.write_text(json.dumps(solution_of(answer)), encoding="utf-8")
+    print(f"{answer.status}: cost {answer.cost}, bound {answer.bound}, {answer.effort}")
+    return 0
+
+
+class Teller:
+    """Prints progress, but not too often."""
+
+    def __init__(self) -> None:
+        self._last = 0.0
+
+    def tell(self, progress: Progress) -> None:
+        """Print one line."""
+        if progress.seconds - self._last >= EVERY_SECONDS:
+            self._last = progress.seconds
+            print(
+                f"{progress.seconds:7.1f} s  bound {progress.bound}  cost {progress.cost}",
+                file=sys.stderr,
+            )
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,164 @@
+"""Columns: the pairs that may serve a sash at a reduced cost within a slack of its cheapest.
+
+The reduced cost of a pair is its cost and prices less those of the sash's cheapest pair. An answer
+lies above the price bound by the reduced costs of its pairs and the prices of its idle weights,
+exactly; so no pair with a greater reduced cost than that gap is in any better answer.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from evenhung.allot.market import DEAR, FINE
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from evenhung.allot.market import Market
+    from evenhung.allot.pricing import Block
+    from evenhung.allot.problem import Problem
+
+
+class Columns(NamedTuple):
+    """Pairs of ways for one sash, the cheapest for each pair of weights."""
+
+    way: NDArray[np.int64]
+    """Left and right."""
+    weight: NDArray[np.int64]
+    """Left and right; the number of weights for a new one."""
+    reduced: NDArray[np.int64]
+    """Reduced cost [1/FINE cent]."""
+
+
+class _Half(NamedTuple):
+    """Ways at one side that can be part of a column within the slack."""
+
+    at: NDArray[np.intp]
+    """Rows of the stock."""
+    mass: NDArray[np.intp]
+    """Counted from the least mass of the sash."""
+    value: NDArray[np.int64]
+    reduced: NDArray[np.int64]
+    """The least reduced cost of a column with it."""
+
+
+class Stock(NamedTuple):
+    """The ways of some weights and all new ones, by mass, with their prices."""
+
+    way: NDArray[np.int64]
+    mass: NDArray[np.int32]
+    length: NDArray[np.int32]
+    weight: NDArray[np.int64]
+    value: NDArray[np.int64]
+
+
+class Priced:
+    """A problem under fixed prices.
+
+    Parameters
+    ----------
+    problem, market, block
+        The problem, its market and all its sashes.
+    price
+        Price of each weight, and 0 for new ones after the last [cent].
+    """
+
+    def __init__(
+        self, problem: Problem, market: Market, block: Block, price: NDArray[np.int64]
+    ) -> None:
+        self.problem, self.market, self.block = problem, market, block
+        self.price = FINE * price
+        self.nobody = len(problem.weights)
+        offers = market.offers(self.price)
+        self.least = block.choices(offers, self.price).value
+        self.bound = int(self.least.sum() - self.price.sum())
+        self._completions = block.completions(offers, self.price)
+        ways = market.ways
+        self._first = np.searchsorted(ways.weight, np.arange(self.nobody + 2))
+        moved = problem.rules.move * (ways.weight < self.nobody)
+        self._value = FINE * (ways.cost.astype(np.int64) + moved) + self.price[ways.weight]
+        self._move = FINE * problem.rules.move
+        homes = [weight.home or (-1, -1) for weight in problem.weights]
+        self._home = np.array([*homes, (-1, -1)], dtype=np.int64)
+
+    def stock(self, weights: NDArray[np.int64]) -> Stock:
+        """Lay out the ways of some weights, and all new ones."""
+        ways = self.market.ways
+        owners = np.append(weights, self.nobody)
+        count = self._first[owners + 1] - self._first[owners]
+        start = np.repeat(self._first[owners] - np.cumsum(count) + count, count)
+        way = start + np.arange(len(start))
+        way = way[np.argsort(ways.mass[way], kind="stable")]
+        owner = ways.weight[way].astype(np.int64)
+        return Stock(way, ways.mass[way], ways.length[way], owner, self._value[way])
+
+    def columns(self, stock: Stock, sash: int, slack: int, most: int) -> Columns:
+        """Give the columns of a sash from a stock, at most so many, least reduced cost first.
+
+        Parameters
+        ----------
+        stock
+            What may be used.
+        sash
+            The sash.
+        slack
+            Greatest reduced cost [1/FINE cent].
+        most
+            Greatest number of columns.
+        """
+        left, right = self._halves(stock, sash, slack)
+        apart = self.block.penalty.shape[2] // 2
+        shift = right.mass[None, :] - left.mass[:, None]
+        near = np.clip(shift + apart, 0, 2 * apart)
+        extra = self.block.penalty[sash][left.mass[:, None], near].astype(np.int64)
+        extra[np.abs(shift) > apart] = DEAR
+        reduced = left.value[:, None] + right.value[None, :] + extra - self.least[sash]
+        owners = stock.weight[left.at], stock.weight[right.at]
+        is_one = (owners[0][:, None] == owners[1][None, :]) & (owners[0][:, None] < self.nobody)
+        i, j = np.nonzero((reduced <= slack) & ~is_one)
+        weight = np.stack([owners[0][i], owners[1][j]], axis=1)
+        way = np.stack([stock.way[left.at[i]], stock.way[right.at[j]]], axis=1)
+        return _cheapest(Columns(way, weight, reduced[i, j]), self.nobody, most)
+
+    def interest(self, stock: Stock, sash: int, slack: int) -> tuple[NDArray[np.int64], ...]:
+        """Give the weights that some column of a sash within the slack uses, cheapest first.
+
+        Returns
+        -------
+        tuple
+            The weights, and the least reduced cost with each [1/FINE cent].
+        """
+        halves = self._halves(stock, sash, slack)
+        weight = np.concatenate([stock.weight[half.at] for half in halves])
+        reduced = np.concatenate([half.reduced for half in halves])
+        order = np.lexsort((weight, reduced))
+        order = order[weight[order] < self.nobody]
+        _, first = np.unique(weight[order], return_index=True)
+        order = order[np.sort(first)]
+        return weight[order], reduced[order]
+
+    def _halves(self, stock: Stock, sash: int, slack: int) -> tuple[_Half, _Half]:
+        masses = self.block.mass[sash]
+        start, end = np.searchsorted(stock.mass, (masses[0], masses[-1] + 1))
+        mass = (stock.mass[start:end] - masses[0]).astype(np.intp)
+        home = self._home[stock.weight[start:end]]
+        halves = []
+        for side, longest in enumerate(self.problem.sashes[sash].longest):
+            at_home = (home[:, 0] == sash) & (home[:, 1] == side)
+            value = stock.value[start:end] - self._move * at_home
+            reduced = value + self._completions[side][sash, mass] - self.least[sash]
+            kept = np.flatnonzero((reduced <= slack) & (stock.length[start:end] <= longest))
+            halves.append(_Half(kept + start, mass[kept], value[kept], reduced[kept]))
+        return halves[0], halves[1]
+
+
+def _cheapest(found: Columns, nobody: int, most: int) -> Columns:
+    """Keep the cheapest column of each pair of weights, and of those the cheapest so many."""
+    low, high = found.weight.min(axis=1), found.weight.max(axis=1)
+    pair = low * (nobody + 1) + high
+    order = np.lexsort((found.way[:, 1], found.way[:, 0], found.reduced))
+    _, first = np.unique(pair[order], return_index=True)
+    order = order[np.sort(first)[:most]]
+    return Columns(*(column[order] for column in found))

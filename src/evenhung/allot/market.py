@@ -1,0 +1,98 @@
+"""The market: for each limit of length and each mass, the two cheapest offers by different weights.
+
+Costs here are in parts of a cent (`FINE` to the cent), so that prices can move by less than one.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from evenhung.allot.problem import Problem
+    from evenhung.allot.ways import Ways
+
+FINE = 64
+"""Parts of a cent in which prices are reckoned."""
+
+DEAR = 1 << 29
+"""What stands for no offer at all; three of them still fit in 32 bits."""
+
+_NOBODY = (DEAR << 32) - 1
+
+
+class Offers(NamedTuple):
+    """The two cheapest ways to each mass under each limit; the first axis is the limit."""
+
+    value: NDArray[np.int32]
+    """Cost and price of the cheapest, moved; `DEAR` where there is none."""
+    weight: NDArray[np.int32]
+    way: NDArray[np.int32]
+    next_value: NDArray[np.int32]
+    """The same of the cheapest by another weight."""
+    next_weight: NDArray[np.int32]
+    next_way: NDArray[np.int32]
+
+
+class Market:
+    """All ways of a problem, sorted into cells of a limit and a mass."""
+
+    def __init__(self, problem: Problem, ways: Ways) -> None:
+        self.ways = ways
+        self.limits = np.unique([limit for sash in problem.sashes for limit in sash.longest])
+        self.masses = int(ways.mass.max(initial=0)) + 1
+        limit = np.searchsorted(self.limits, ways.length)
+        cell = limit * self.masses + ways.mass
+        here = np.flatnonzero(limit < len(self.limits))
+        here = here[np.argsort(cell[here], kind="stable")]
+        self._way = here.astype(np.int64)
+        self._weight = ways.weight[here]
+        is_new = self._weight == len(problem.weights)
+        self._cost = FINE * (ways.cost[here].astype(np.int64) + problem.rules.move * ~is_new)
+        self._cells, self._start = np.unique(cell[here], return_index=True)
+        self._count = np.diff(self._start, append=len(here))
+
+    def offers(self, price: NDArray[np.int64]) -> Offers:
+        """Give the two cheapest offers in every cell.
+
+        Parameters
+        ----------
+        price
+            Price of each weight, and 0 for new ones after the last [1/FINE cent].
+        """
+        key = (self._cost + price[self._weight]) << 32 | self._way
+        best = np.minimum.reduceat(key, self._start)
+        owner = self.ways.weight[best & 0xFFFFFFFF]
+        key[self._weight == np.repeat(owner, self._count)] = _NOBODY
+        other = np.minimum.reduceat(key, self._start)
+        return self._under_each_limit(self._spread(best), self._spread(other))
+
+    def _spread(self, key: NDArray[np.int64]) -> NDArray[np.int64]:
+        grid = np.full((len(self.limits), self.masses), _NOBODY)
+        grid.reshape(-1)[self._cells] = key
+        return grid
+
+    def _under_each_limit(self, best: NDArray[np.int64], other: NDArray[np.int64]) -> Offers:
+        """Let what fits under one limit be on offer under every greater one, in place."""
+        owner = self.ways.weight.take(best & 0xFFFFFFFF, mode="clip")
+        for row in range(1, len(best)):
+            low, high = row - 1, row
+            first = np.minimum(best[low], best[high])
+            won = np.where(best[low] <= best[high], owner[low], owner[high])
+            rival = np.minimum(other[low], other[high])
+            for side in (low, high):
+                candidate = np.where(owner[side] == won, _NOBODY, best[side])
+                rival = np.minimum(rival, candidate)
+            best[row], owner[row], other[row] = first, won, rival
+        way, next_way = best & 0xFFFFFFFF, other & 0xFFFFFFFF
+        return Offers(
+            (best >> 32).astype(np.int32),
+            owner,
+            way.astype(np.int32),
+            (other >> 32).astype(np.int32),
+            self.ways.weight.take(next_way, mode="clip"),
+            next_way.astype(np.int32),
+        )

@@ -1,0 +1,209 @@
+"""Search: better answers by solving neighbourhoods of sashes exactly, one after another.
+
+A neighbourhood grows from what adds to the gap: a sash whose pair is not its cheapest, or an idle
+weight with a price. It takes in the sashes that hold what its sashes could use at a small reduced
+cost, and the dearest idle weights among those. All else stays as it is.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from evenhung.allot.columns import Columns
+from evenhung.allot.market import FINE
+from evenhung.allot.packing import Limits, pack
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from numpy.typing import NDArray
+
+    from evenhung.allot.columns import Priced
+    from evenhung.allot.draft import Draft
+    from evenhung.allot.watch import Watch
+
+
+class Manner(NamedTuple):
+    """How the search goes about it."""
+
+    size: int = 30
+    """Sashes in a neighbourhood."""
+    idle: int = 60
+    """Greatest number of idle weights offered to it."""
+    slack: int = 30 * FINE
+    """Greatest reduced cost of a column, above that of the pair it replaces [1/FINE cent]."""
+    columns: int = 40
+    """Greatest number of columns of a sash."""
+    reach: int = 16 * FINE
+    """Greatest reduced cost at which a sash is said to care for a weight [1/FINE cent]."""
+    cares: int = 40
+    """Greatest number of weights that a sash is said to care for."""
+    nodes: int = 50
+    """Greatest number of nodes that HiGHS may branch to in a neighbourhood."""
+
+
+class _Cares(NamedTuple):
+    """Which weights each sash cares for, and which sashes care for each weight, most first."""
+
+    weights: list[NDArray[np.int64]]
+    sashes: list[NDArray[np.int64]]
+
+
+class Search:
+    """A search from one draft, which it improves in place."""
+
+    def __init__(self, priced: Priced, draft: Draft, manner: Manner, seed: int = 0) -> None:
+        self.priced, self.draft, self.manner = priced, draft, manner
+        self._random = np.random.default_rng(seed)
+        self._everything = priced.stock(np.arange(priced.nobody))
+        self._cares = self._find_cares()
+        self._tries = np.zeros(len(priced.least) + priced.nobody)
+        self.neighbourhoods = 0
+
+    def run(self, neighbourhoods: int, watch: Watch) -> None:
+        """Solve so many neighbourhoods, or as many as time allows; stop where no gap is left."""
+        for _ in range(neighbourhoods):
+            weight = self._where_the_gap_is()
+            if watch.is_over() or not weight.any():
+                break
+            seed = int(self._random.choice(len(weight), p=weight / weight.sum()))
+            self._tries[seed] += 1
+            self.improve(*self._grown_from(seed), watch)
+            self.neighbourhoods += 1
+            if self.neighbourhoods % 20 == 0:
+                gap = self.draft.gap()
+                watch.tell(cost=(self.priced.bound + gap) // FINE)
+
+    def improve(self, sashes: list[int], idle: list[int], watch: Watch) -> None:
+        """Solve a neighbourhood with its own and some idle weights, and take a better answer."""
+        draft, manner = self.draft, self.manner
+        held = draft.weight[sashes].reshape(-1)
+        weights = np.unique(np.concatenate([held[held < draft.nobody], np.array(idle, dtype=int)]))
+        gap = int(draft.reduced[sashes].sum() + draft.idle()[weights].sum())
+        slacks = np.minimum(gap, manner.slack + draft.reduced[sashes])
+        stock = self.priced.stock(weights)
+        columns = [
+            self.priced.columns(stock, sash, int(slack), manner.columns)
+            for sash, slack in zip(sashes, slacks, strict=True)
+        ]
+        self._solve(sashes, columns, Limits(manner.nodes, watch.left()))
+
+    def improve_whole(self, slack: int, most: int, watch: Watch) -> bool:
+        """Solve the whole with every column within a slack; give whether that was done to the end.
+
+        Parameters
+        ----------
+        slack
+            Greatest reduced cost of a column [1/FINE cent].
+        most
+            Greatest number of columns; with more nothing is done.
+        watch
+            Knows how much time is left.
+        """
+        sashes = list(range(len(self.draft.reduced)))
+        columns, left = [], most
+        for sash in sashes:
+            columns.append(self.priced.columns(self._everything, sash, slack, left + 1))
+            left -= len(columns[-1].reduced)
+            if left < 0 or watch.is_over():
+                return False
+        return self._solve(sashes, columns, Limits(2**31 - 1, watch.left()))
+
+    def _solve(self, sashes: list[int], columns: list[Columns], limits: Limits) -> bool:
+        draft = self.draft
+        starting = [
+            self._with_present(found, sash) for found, sash in zip(columns, sashes, strict=True)
+        ]
+        columns, start = [found for found, _ in starting], [at for _, at in starting]
+        packed = pack(columns, draft.unserved[sashes], draft.price, start, limits)
+        self._take(sashes, columns, start, packed.chosen)
+        return packed.is_optimal
+
+    def _with_present(self, found: Columns, sash: int) -> tuple[Columns, int | None]:
+        """Add the pair that serves the sash now; give its position."""
+        draft = self.draft
+        if draft.way[sash, 0] < 0:
+            return found, None
+        present = (draft.way[sash : sash + 1], draft.weight[sash : sash + 1])
+        present += (draft.reduced[sash : sash + 1],)
+        pairs = zip(found, present, strict=True)
+        return Columns(*(np.concatenate(pair) for pair in pairs)), len(found.reduced)
+
+    def _take(
+        self,
+        sashes: list[int],
+        columns: list[Columns],
+        before: list[int | None],
+        after: Iterable[int | None],
+    ) -> None:
+        """Put an answer to a neighbourhood in place, and the former one back if it is no better."""
+        former = self.draft.gap()
+        for choice in (after, before):
+            for sash in sashes:
+                self.draft.clear(sash)
+            for sash, column, chosen in zip(sashes, columns, choice, strict=True):
+                if chosen is not None:
+                    pair = (column.way[chosen], column.weight[chosen])
+                    self.draft.put(sash, *pair, int(column.reduced[chosen]))
+            if self.draft.gap() <= former:
+                return
+
+    def _where_the_gap_is(self) -> NDArray[np.float64]:
+        """Give how much each sash, then each weight, deserves a try."""
+        parts = np.concatenate([self.draft.reduced, self.draft.idle()[:-1]])
+        return np.minimum(parts, 500 * FINE) / (1.0 + self._tries) ** 2
+
+    def _grown_from(self, seed: int) -> tuple[list[int], list[int]]:
+        """Give the sashes of the neighbourhood of a sash or idle weight, and the idle weights."""
+        draft, size = self.draft, self.manner.size
+        sashes: dict[int, None] = {}
+        idle: dict[int, None] = {}
+        if seed < len(draft.reduced):
+            sashes[seed] = None
+            if draft.reduced[seed] > self.manner.reach:
+                self._ask_more(seed, sashes, idle)
+        else:
+            idle[seed - len(draft.reduced)] = None
+            sashes |= dict.fromkeys(self._askers(seed - len(draft.reduced)))
+        queue = list(sashes)
+        for sash in queue:
+            cared = self._cares.weights[sash]
+            idle |= dict.fromkeys(cared[draft.holder[cared] < 0].tolist())
+            nearest = draft.holder[cared[:12][self._random.permutation(len(cared[:12]))[:6]]]
+            for other in nearest[nearest >= 0].tolist():
+                if other not in sashes and len(sashes) < size:
+                    sashes[other] = None
+                    queue.append(other)
+        dearest = sorted(idle, key=lambda weight: (-draft.price[weight], weight))
+        return list(sashes), dearest[: self.manner.idle]
+
+    def _askers(self, weight: int) -> list[int]:
+        """Give some sashes that could use an idle weight best."""
+        known = self._cares.sashes[weight][: self.manner.size // 4]
+        return [int(sash) for sash in known]
+
+    def _ask_more(self, sash: int, sashes: dict[int, None], idle: dict[int, None]) -> None:
+        """Add the holders of what a badly served sash could use at any reduced cost it now has."""
+        reduced = int(self.draft.reduced[sash])
+        wanted, _ = self.priced.interest(self._everything, sash, reduced)
+        for weight in wanted[: 2 * self.manner.size].tolist():
+            holder = int(self.draft.holder[weight])
+            if holder < 0:
+                idle[weight] = None
+            elif len(sashes) < self.manner.size // 2:
+                sashes[holder] = None
+
+    def _find_cares(self) -> _Cares:
+        manner, priced = self.manner, self.priced
+        weights, ends = [], []
+        for sash in range(len(priced.least)):
+            wanted, reduced = priced.interest(self._everything, sash, manner.reach)
+            weights.append(wanted[: manner.cares])
+            ends.append(reduced[: manner.cares])
+        sash = np.repeat(np.arange(len(weights)), [len(wanted) for wanted in weights])
+        weight, reduced = np.concatenate(weights), np.concatenate(ends)
+        order = np.lexsort((sash, reduced, weight))
+        starts = np.searchsorted(weight[order], np.arange(1, priced.nobody))
+        return _Cares(weights, np.split(sash[order], starts))

@@ -1,0 +1,66 @@
+"""The watch on a long solve: when to stop, and whom to tell how it goes."""
+
+from __future__ import annotations
+
+import time
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+class Progress(NamedTuple):
+    """How far a solve has come."""
+
+    bound: float | None
+    """No answer costs less [cent]; None before there is one."""
+    cost: int | None
+    """What the best answer costs [cent]; None before there is one."""
+    seconds: float
+
+
+class Watch:
+    """Knows the deadline and the stop flag, and passes progress on.
+
+    Parameters
+    ----------
+    seconds
+        Time allowed; None for as long as the effort takes. An answer that the clock has cut short
+        depends on the machine; any other is the same wherever it is made.
+    is_stopped
+        Asked now and then; once it says True, the best answer so far is given.
+    report
+        Told of progress.
+    """
+
+    def __init__(
+        self,
+        seconds: float | None = None,
+        is_stopped: Callable[[], bool] = lambda: False,
+        report: Callable[[Progress], None] = lambda _: None,
+    ) -> None:
+        self._start = time.monotonic()
+        self._allowed = seconds
+        self._is_stopped = is_stopped
+        self._report = report
+        self._bound: float | None = None
+        self._cost: int | None = None
+
+    @property
+    def seconds(self) -> float:
+        """Time since the start."""
+        return time.monotonic() - self._start
+
+    def left(self) -> float:
+        """Time that is left; infinite where no time was set."""
+        return float("inf") if self._allowed is None else max(0.0, self._allowed - self.seconds)
+
+    def is_over(self) -> bool:
+        """Whether to stop now."""
+        return self.left() <= 0.0 or self._is_stopped()
+
+    def tell(self, *, bound: float | None = None, cost: int | None = None) -> None:
+        """Pass on a better bound or answer."""
+        self._bound = self._bound if bound is None else bound
+        self._cost = self._cost if cost is None else cost
+        self._report(Progress(self._bound, self._cost, self.seconds))
