@@ -34,7 +34,7 @@ def main() -> int:
     parser.add_argument("instance", type=Path)
     parser.add_argument("solution", type=Path)
     parser.add_argument("--seconds", type=float, help="time allowed; unset: a set effort")
-    parser.add_argument("--rounds", type=float, help="effort: how often the search covers all")
+    parser.add_argument("--rounds", type=int, help="effort: how often the search covers all")
     arguments = parser.parse_args()
     try:
         problem = problem_of(json.loads(arguments.instance.read_text(encoding="utf-8")))
@@ -44,7 +44,7 @@ def main() -> int:
     stopped = threading.Event()
     signal.signal(signal.SIGINT, lambda *_: stopped.set())
     watch = Watch(arguments.seconds, stopped.is_set, Teller().tell)
-    rounds = arguments.rounds or (1e6 if arguments.seconds else 4.0)
+    rounds = arguments.rounds or (1_000_000 if arguments.seconds else 20)
     answer = allot(problem, watch, rounds=rounds)
     arguments.solution.write_text(json.dumps(solution_of(answer)), encoding="utf-8")
     print(f"{answer.status}: cost {answer.cost}, bound {answer.bound}, {answer.effort}")

@@ -51,7 +51,7 @@ def schedule_for(problem: Problem) -> Schedule:
     """Give steps that suit the size: the more sashes, the more of them choose the same weight."""
     sashes = len(problem.sashes)
     if sashes <= 60:
-        return Schedule(300, 30.0, 0.3, 0.9)
+        return Schedule(400, 30.0, 0.2, 0.95)
     if sashes <= 400:
         return Schedule(1000, 10.0, 0.05, 0.98)
     return Schedule(1500, 3.0, 0.03, 0.95)

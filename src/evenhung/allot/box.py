@@ -26,7 +26,8 @@ if TYPE_CHECKING:
 
 FIRST_RADIUS = 4
 """[cent]"""
-ROUNDS = 6
+GROW = 2
+ROUNDS = 3
 MOST_COLUMNS = 400
 """Greatest number of columns of one sash."""
 
@@ -46,7 +47,7 @@ def refine(
             break
         prices = found
         watch.tell(bound=prices.bound)
-        radius = 4 * radius if at_edge else radius
+        radius = GROW * radius if at_edge else radius
     return prices
 
 

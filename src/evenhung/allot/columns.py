@@ -122,6 +122,15 @@ class Priced:
         way = np.stack([stock.way[left.at[i]], stock.way[right.at[j]]], axis=1)
         return _cheapest(Columns(way, weight, reduced[i, j]), self.nobody, most)
 
+    def reduced(self, sash: int, way: NDArray[np.int64]) -> int:
+        """Give the reduced cost of a pair that serves a sash [1/FINE cent]."""
+        ways = self.market.ways
+        apart = self.block.penalty.shape[2] // 2
+        left, right = ways.mass[way] - self.block.mass[sash, 0]
+        at_home = (self._home[ways.weight[way]] == [(sash, 0), (sash, 1)]).all(axis=1)
+        value = self._value[way].sum() - self._move * at_home.sum()
+        return int(value + self.block.penalty[sash, left, right - left + apart] - self.least[sash])
+
     def interest(self, stock: Stock, sash: int, slack: int) -> tuple[NDArray[np.int64], ...]:
         """Give the weights that some column of a sash within the slack uses, cheapest first.
 

@@ -52,6 +52,15 @@ class Draft:
         return int(self.reduced.sum() + self.idle().sum())
 
 
+def draft_of(priced: Priced, way: NDArray[np.int64]) -> Draft:
+    """Give the draft in which each sash is served by the ways of its row, unserved at -1."""
+    draft = Draft(priced)
+    for sash in np.flatnonzero(way[:, 0] >= 0).tolist():
+        weight = priced.market.ways.weight[way[sash]].astype(np.int64)
+        draft.put(sash, way[sash], weight, priced.reduced(sash, way[sash]))
+    return draft
+
+
 def first_draft(priced: Priced) -> Draft:
     """Serve sashes in rounds: each asks for its cheapest pair of idle weights, dearest first.
 

@@ -60,7 +60,8 @@ class Search:
         self._everything = priced.stock(np.arange(priced.nobody))
         self._cares = self._find_cares()
         self._tries = np.zeros(len(priced.least) + priced.nobody)
-        self.neighbourhoods = 0
+        self.count = 0
+        """Neighbourhoods solved so far."""
 
     def run(self, neighbourhoods: int, watch: Watch) -> None:
         """Solve so many neighbourhoods, or as many as time allows; stop where no gap is left."""
@@ -71,8 +72,8 @@ class Search:
             seed = int(self._random.choice(len(weight), p=weight / weight.sum()))
             self._tries[seed] += 1
             self.improve(*self._grown_from(seed), watch)
-            self.neighbourhoods += 1
-            if self.neighbourhoods % 20 == 0:
+            self.count += 1
+            if self.count % 20 == 0:
                 gap = self.draft.gap()
                 watch.tell(cost=(self.priced.bound + gap) // FINE)
 

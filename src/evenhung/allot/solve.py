@@ -6,22 +6,27 @@ or, up to `WHOLE` sashes, for the columns of the whole: under 1 GiB for 20,000 s
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from evenhung.allot.answer import Answer, Effort, Pair, Status, cost_of, serving_of
 from evenhung.allot.ascent import ascend, first_prices, schedule_for
 from evenhung.allot.box import refine
 from evenhung.allot.columns import Priced
-from evenhung.allot.draft import first_draft
+from evenhung.allot.draft import draft_of, first_draft
 from evenhung.allot.market import FINE, Market
 from evenhung.allot.pricing import Block
+from evenhung.allot.problem import Problem
 from evenhung.allot.search import Manner, Search
 from evenhung.allot.watch import Watch
 from evenhung.allot.ways import ways_of
 
 if TYPE_CHECKING:
-    from evenhung.allot.draft import Draft
-    from evenhung.allot.problem import Problem
+    from numpy.typing import NDArray
+
+    from evenhung.allot.ways import Ways
 
 WHOLE = 60
 """Up to so many sashes the whole is solved at once, to a proof."""
@@ -33,7 +38,11 @@ REFINED = 400
 """Up to so many sashes the price bound is raised to its last cents."""
 
 
-def allot(problem: Problem, watch: Watch | None = None, *, rounds: float = 4.0) -> Answer:
+FIRST_ROUNDS = 2
+"""Rounds of search after which it is settled which sashes are left unserved."""
+
+
+def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> Answer:
     """Give the best use of the weights, as far as effort and time allow, and a proof of how good.
 
     Parameters
@@ -43,29 +52,22 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: float = 4.0) 
     watch
         Deadline, stop flag and whom to tell; none of these by default.
     rounds
-        How many neighbourhoods are solved for each neighbourhood that would cover the sashes once.
+        Effort: a round is as many neighbourhoods as would cover the sashes once.
     """
     watch = watch or Watch()
     ways = ways_of(problem)
-    market = Market(problem, ways)
-    block = Block(problem, market, range(len(problem.sashes)))
-    prices = ascend(market, block, first_prices(problem), schedule_for(problem), watch)
-    if len(problem.sashes) <= REFINED:
-        prices = refine(problem, market, block, prices, watch)
-    priced = Priced(problem, market, block, prices.price)
-    draft = first_draft(priced)
-    watch.tell(bound=prices.bound, cost=(priced.bound + draft.gap()) // FINE)
-    manner, is_proved, neighbourhoods = Manner(), False, 0
-    search = Search(priced, draft, manner)
-    if len(problem.sashes) <= WHOLE:
-        is_proved = _solve_whole(search, watch)
+    stage = _Stage(problem, ways, first_prices(problem), watch)
+    prices, draft, neighbourhoods = stage.prices, stage.draft, 0
+    is_proved = len(problem.sashes) <= WHOLE and _solve_whole(stage.search, watch)
     if not is_proved:
-        search.run(int(rounds * len(problem.sashes) / manner.size) + 1, watch)
-        neighbourhoods = search.neighbourhoods
-    pairs = _pairs(problem, market, draft)
+        stage.search.run(stage.neighbourhoods(FIRST_ROUNDS), watch)
+        served = np.flatnonzero(draft.way[:, 0] >= 0)
+        later = _among_served(problem, ways, stage, served, watch)
+        later.search.run(later.neighbourhoods(rounds), watch)
+        neighbourhoods = stage.search.count + later.search.count
+        draft.way[served] = later.draft.way
+    pairs = _pairs(problem, ways, draft.way)
     cost = cost_of(problem, pairs)
-    if FINE * cost != priced.bound + draft.gap():
-        raise AssertionError(f"{cost} is not {(priced.bound + draft.gap()) / FINE}")
     status: Status = "optimal" if is_proved or cost == prices.bound else "feasible"
     return Answer(
         pairs,
@@ -76,6 +78,52 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: float = 4.0) 
         prices.bound,
         Effort(prices.epochs, neighbourhoods, watch.seconds),
     )
+
+
+class _Stage:
+    """A problem with its prices, a draft and a search."""
+
+    def __init__(
+        self,
+        problem: Problem,
+        ways: Ways,
+        start: NDArray[np.float64],
+        watch: Watch,
+        former: NDArray[np.int64] | None = None,
+    ) -> None:
+        market = Market(problem, ways)
+        block = Block(problem, market, range(len(problem.sashes)))
+        self.prices = ascend(market, block, start, schedule_for(problem), watch)
+        if len(problem.sashes) <= REFINED:
+            self.prices = refine(problem, market, block, self.prices, watch)
+        priced = Priced(problem, market, block, self.prices.price)
+        self.draft = first_draft(priced) if former is None else draft_of(priced, former)
+        self.search = Search(priced, self.draft, Manner())
+        watch.tell(cost=(priced.bound + self.draft.gap()) // FINE)
+
+    def neighbourhoods(self, rounds: int) -> int:
+        """Give how many neighbourhoods make so many rounds."""
+        return -(-rounds * len(self.draft.reduced) // self.search.manner.size)
+
+
+def _among_served(
+    problem: Problem, ways: Ways, stage: _Stage, served: NDArray[np.intp], watch: Watch
+) -> _Stage:
+    """Give the problem of the served sashes alone, from the same draft.
+
+    Where it is settled that a sash gets no pair, its claim no longer bends the prices: they tell
+    better what is worth trying. The proof keeps the prices of the whole.
+    """
+    number = {int(sash): position for position, sash in enumerate(served)}
+    weights = tuple(
+        replace(weight, home=(number[weight.home[0]], weight.home[1]))
+        if weight.home and weight.home[0] in number
+        else replace(weight, home=None)
+        for weight in problem.weights
+    )
+    rest = Problem(problem.rules, tuple(problem.sashes[sash] for sash in served), weights)
+    start = stage.prices.price[:-1].astype(float)
+    return _Stage(rest, ways, start, watch, stage.draft.way[served])
 
 
 def _solve_whole(search: Search, watch: Watch) -> bool:
@@ -92,10 +140,10 @@ def _solve_whole(search: Search, watch: Watch) -> bool:
     return False
 
 
-def _pairs(problem: Problem, market: Market, draft: Draft) -> tuple[Pair | None, ...]:
+def _pairs(problem: Problem, ways: Ways, chosen: NDArray[np.int64]) -> tuple[Pair | None, ...]:
     return tuple(
         None
         if left < 0
-        else (serving_of(problem, market.ways, left), serving_of(problem, market.ways, right))
-        for left, right in draft.way.tolist()
+        else (serving_of(problem, ways, left), serving_of(problem, ways, right))
+        for left, right in chosen.tolist()
     )
