@@ -18,6 +18,8 @@ import numpy as np
 from evenhung.allot.market import FINE
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from numpy.typing import NDArray
 
     from evenhung.allot.market import Market
@@ -54,7 +56,7 @@ def schedule_for(problem: Problem) -> Schedule:
         return Schedule(400, 30.0, 0.2, 0.95)
     if sashes <= 400:
         return Schedule(1000, 10.0, 0.05, 0.98)
-    return Schedule(1500, 3.0, 0.03, 0.95)
+    return Schedule(1500, 6.0, 0.06, 0.95)
 
 
 def first_prices(problem: Problem) -> NDArray[np.float64]:
@@ -91,6 +93,7 @@ def ascend(
     start: NDArray[np.float64],
     schedule: Schedule,
     watch: Watch,
+    tell_bound: Callable[[float], None],
 ) -> Prices:
     """Move the prices up the bound and give the best met, in whole cents."""
     weights = len(start)
@@ -106,7 +109,7 @@ def ascend(
         wanted = np.bincount(choices.weight.reshape(-1), minlength=weights + 1)[:weights]
         price, last = np.maximum(ahead + step * (wanted - 1.0), 0.0), price
         if epoch % 50 == 0:
-            watch.tell(bound=best[0] / FINE)
+            tell_bound(best[0] / FINE)
         if watch.is_over():
             break
     return in_whole_cents(market, block, best[1], epoch)

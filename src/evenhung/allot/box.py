@@ -46,7 +46,6 @@ def refine(
         if found.bound <= prices.bound:
             break
         prices = found
-        watch.tell(bound=prices.bound)
         radius = GROW * radius if at_edge else radius
     return prices
 

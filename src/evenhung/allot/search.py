@@ -60,6 +60,8 @@ class Search:
         self._everything = priced.stock(np.arange(priced.nobody))
         self._cares = self._find_cares()
         self._tries = np.zeros(len(priced.least) + priced.nobody)
+        self.set_aside = 0
+        """Cost of sashes outside this problem [cent]."""
         self.count = 0
         """Neighbourhoods solved so far."""
 
@@ -71,11 +73,16 @@ class Search:
                 break
             seed = int(self._random.choice(len(weight), p=weight / weight.sum()))
             self._tries[seed] += 1
-            self.improve(*self._grown_from(seed), watch)
+            sashes, idle = self._grown_from(seed)
+            if sashes:
+                self.improve(sashes, idle, watch)
             self.count += 1
             if self.count % 20 == 0:
-                gap = self.draft.gap()
-                watch.tell(cost=(self.priced.bound + gap) // FINE)
+                watch.tell(cost=self.cost())
+
+    def cost(self) -> int:
+        """Give what the draft costs, the sashes included that were set aside [cent]."""
+        return self.set_aside + (self.priced.bound + self.draft.gap()) // FINE
 
     def improve(self, sashes: list[int], idle: list[int], watch: Watch) -> None:
         """Solve a neighbourhood with its own and some idle weights, and take a better answer."""
@@ -166,8 +173,9 @@ class Search:
             if draft.reduced[seed] > self.manner.reach:
                 self._ask_more(seed, sashes, idle)
         else:
-            idle[seed - len(draft.reduced)] = None
-            sashes |= dict.fromkeys(self._askers(seed - len(draft.reduced)))
+            weight = seed - len(draft.reduced)
+            idle[weight] = None
+            sashes |= dict.fromkeys(self._cares.sashes[weight][: size // 4].tolist())
         queue = list(sashes)
         for sash in queue:
             cared = self._cares.weights[sash]
@@ -179,11 +187,6 @@ class Search:
                     queue.append(other)
         dearest = sorted(idle, key=lambda weight: (-draft.price[weight], weight))
         return list(sashes), dearest[: self.manner.idle]
-
-    def _askers(self, weight: int) -> list[int]:
-        """Give some sashes that could use an idle weight best."""
-        known = self._cares.sashes[weight][: self.manner.size // 4]
-        return [int(sash) for sash in known]
 
     def _ask_more(self, sash: int, sashes: dict[int, None], idle: dict[int, None]) -> None:
         """Add the holders of what a badly served sash could use at any reduced cost it now has."""

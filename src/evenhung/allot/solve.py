@@ -24,6 +24,8 @@ from evenhung.allot.watch import Watch
 from evenhung.allot.ways import ways_of
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from numpy.typing import NDArray
 
     from evenhung.allot.ways import Ways
@@ -56,7 +58,8 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> 
     """
     watch = watch or Watch()
     ways = ways_of(problem)
-    stage = _Stage(problem, ways, first_prices(problem), watch)
+    stage = _Stage(problem, ways, first_prices(problem), watch, lambda bound: watch.tell(bound=bound))
+    watch.tell(bound=stage.prices.bound, cost=stage.search.cost())
     prices, draft, neighbourhoods = stage.prices, stage.draft, 0
     is_proved = len(problem.sashes) <= WHOLE and _solve_whole(stage.search, watch)
     if not is_proved:
@@ -89,17 +92,18 @@ class _Stage:
         ways: Ways,
         start: NDArray[np.float64],
         watch: Watch,
+        tell_bound: Callable[[float], None],
         former: NDArray[np.int64] | None = None,
     ) -> None:
         market = Market(problem, ways)
         block = Block(problem, market, range(len(problem.sashes)))
-        self.prices = ascend(market, block, start, schedule_for(problem), watch)
+        schedule = schedule_for(problem)
+        self.prices = ascend(market, block, start, schedule, watch, tell_bound)
         if len(problem.sashes) <= REFINED:
             self.prices = refine(problem, market, block, self.prices, watch)
         priced = Priced(problem, market, block, self.prices.price)
         self.draft = first_draft(priced) if former is None else draft_of(priced, former)
         self.search = Search(priced, self.draft, Manner())
-        watch.tell(cost=(priced.bound + self.draft.gap()) // FINE)
 
     def neighbourhoods(self, rounds: int) -> int:
         """Give how many neighbourhoods make so many rounds."""
@@ -123,7 +127,10 @@ def _among_served(
     )
     rest = Problem(problem.rules, tuple(problem.sashes[sash] for sash in served), weights)
     start = stage.prices.price[:-1].astype(float)
-    return _Stage(rest, ways, start, watch, stage.draft.way[served])
+    # Bounds of a part say nothing of the whole: they are not told.
+    later = _Stage(rest, ways, start, watch, lambda _: None, stage.draft.way[served])
+    later.search.set_aside = problem.rules.unserved * (len(problem.sashes) - len(served))
+    return later
 
 
 def _solve_whole(search: Search, watch: Watch) -> bool:
@@ -133,7 +140,7 @@ def _solve_whole(search: Search, watch: Watch) -> bool:
         slack = min(slack, draft.gap())
         if not search.improve_whole(slack, MOST_COLUMNS, watch):
             return False
-        watch.tell(cost=(search.priced.bound + draft.gap()) // FINE)
+        watch.tell(cost=search.cost())
         if draft.gap() <= slack:
             return True
         slack *= 4
