@@ -28,6 +28,13 @@ if TYPE_CHECKING:
     from evenhung.allot.watch import Watch
 
 
+SHARE = 0.7
+"""Prices start at this share of what a new weight costs (measured: near where they end)."""
+
+ROOM, HOUSE = 60, 400
+"""Numbers of sashes up to which other steps suit better (measured)."""
+
+
 class Schedule(NamedTuple):
     """How far and how fast the prices move."""
 
@@ -52,11 +59,17 @@ class Prices(NamedTuple):
 def schedule_for(problem: Problem) -> Schedule:
     """Give steps that suit the size: the more sashes, the more of them choose the same weight."""
     sashes = len(problem.sashes)
-    if sashes <= 60:
+    if sashes <= ROOM:
         return Schedule(400, 30.0, 0.2, 0.95)
-    if sashes <= 400:
+    if sashes <= HOUSE:
         return Schedule(1000, 10.0, 0.05, 0.98)
     return Schedule(1500, 6.0, 0.06, 0.95)
+
+
+def later_schedule(problem: Problem) -> Schedule:
+    """Give steps for prices that are nearly right already."""
+    first = schedule_for(problem)
+    return Schedule(first.epochs // 3, first.first_step / 4.0, first.last_step, first.momentum)
 
 
 def first_prices(problem: Problem) -> NDArray[np.float64]:
@@ -65,13 +78,13 @@ def first_prices(problem: Problem) -> NDArray[np.float64]:
     metals = problem.rules.metals
     if not metals:
         return np.zeros(len(mass))
-    new = np.min([metal.fixed + metal.per_tick * mass for metal in metals], axis=0)
-    return 0.7 * new
+    new: NDArray[np.float64] = np.min(
+        [metal.fixed + metal.per_tick * mass for metal in metals], axis=0
+    )
+    return SHARE * new
 
 
-def bound_of(
-    market: Market, block: Block, price: NDArray[np.int64]
-) -> tuple[int, Choices]:
+def bound_of(market: Market, block: Block, price: NDArray[np.int64]) -> tuple[int, Choices]:
     """Give the price bound [1/FINE cent] and the choices it comes from.
 
     Parameters
@@ -115,9 +128,7 @@ def ascend(
     return in_whole_cents(market, block, best[1], epoch)
 
 
-def in_whole_cents(
-    market: Market, block: Block, fine: NDArray[np.int64], epochs: int
-) -> Prices:
+def in_whole_cents(market: Market, block: Block, fine: NDArray[np.int64], epochs: int) -> Prices:
     """Round prices to whole cents and give the bound that those prove."""
     price = (fine + FINE // 2) // FINE
     bound, _ = bound_of(market, block, FINE * price)

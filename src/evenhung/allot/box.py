@@ -32,9 +32,7 @@ MOST_COLUMNS = 400
 """Greatest number of columns of one sash."""
 
 
-def refine(
-    problem: Problem, market: Market, block: Block, prices: Prices, watch: Watch
-) -> Prices:
+def refine(problem: Problem, market: Market, block: Block, prices: Prices, watch: Watch) -> Prices:
     """Raise the price bound until it no longer rises by a cent, or time is up."""
     radius = FIRST_RADIUS
     for _ in range(ROUNDS):

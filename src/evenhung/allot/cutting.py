@@ -102,9 +102,7 @@ def _refuse(wanted: Mapping[int, int], bar: int, kerf: int) -> None:
             raise ValueError(f"number of {length}: {count}: 0 or more")
 
 
-def _fit_first(
-    sizes: NDArray[np.int64], counts: NDArray[np.int64], room: int
-) -> list[Pattern]:
+def _fit_first(sizes: NDArray[np.int64], counts: NDArray[np.int64], room: int) -> list[Pattern]:
     """Give the patterns of a plan in which each piece, longest first, goes where it fits first."""
     bars: list[list[int]] = []
     left: list[int] = []
@@ -138,7 +136,8 @@ def _values(counts: NDArray[np.int64], patterns: Sequence[Pattern]) -> NDArray[n
     """Give what each piece is worth in bars: the duals of the relaxation over some patterns."""
     solver = _solver(counts, patterns)
     solver.run()
-    return np.maximum(np.array(solver.getSolution().row_dual), 0.0)
+    worth: NDArray[np.float64] = np.maximum(np.array(solver.getSolution().row_dual), 0.0)
+    return worth
 
 
 def _whole(counts: NDArray[np.int64], patterns: Sequence[Pattern]) -> list[Pattern]:

@@ -48,6 +48,8 @@ class Market:
         cell = limit * self.masses + ways.mass
         here = np.flatnonzero(limit < len(self.limits))
         here = here[np.argsort(cell[here], kind="stable")]
+        # No way at all, which `_NOBODY` has, is nobody's: it clashes with none.
+        self._owner = np.append(ways.weight, np.int32(len(problem.weights)))
         self._way = here.astype(np.int64)
         self._weight = ways.weight[here]
         is_new = self._weight == len(problem.weights)
@@ -65,7 +67,7 @@ class Market:
         """
         key = (self._cost + price[self._weight]) << 32 | self._way
         best = np.minimum.reduceat(key, self._start)
-        owner = self.ways.weight[best & 0xFFFFFFFF]
+        owner = self._owner[best & 0xFFFFFFFF]
         key[self._weight == np.repeat(owner, self._count)] = _NOBODY
         other = np.minimum.reduceat(key, self._start)
         return self._under_each_limit(self._spread(best), self._spread(other))
@@ -77,7 +79,7 @@ class Market:
 
     def _under_each_limit(self, best: NDArray[np.int64], other: NDArray[np.int64]) -> Offers:
         """Let what fits under one limit be on offer under every greater one, in place."""
-        owner = self.ways.weight.take(best & 0xFFFFFFFF, mode="clip")
+        owner = self._owner.take(best & 0xFFFFFFFF, mode="clip")
         for row in range(1, len(best)):
             low, high = row - 1, row
             first = np.minimum(best[low], best[high])
@@ -93,6 +95,6 @@ class Market:
             owner,
             way.astype(np.int32),
             (other >> 32).astype(np.int32),
-            self.ways.weight.take(next_way, mode="clip"),
+            self._owner.take(next_way, mode="clip"),
             next_way.astype(np.int32),
         )

@@ -60,9 +60,7 @@ class Block:
         self.penalty = self._penalties(problem, chosen, market.masses)
         self._at_home = [self._homes(problem, market, side, limits[:, side]) for side in (0, 1)]
 
-    def _penalties(
-        self, problem: Problem, chosen: list[Sash], masses: int
-    ) -> NDArray[np.int32]:
+    def _penalties(self, problem: Problem, chosen: list[Sash], masses: int) -> NDArray[np.int32]:
         """Give the penalty of each pair: by sash, left mass, and right less left."""
         rules, apart = problem.rules, problem.rules.most_difference
         wanted = np.array([sash.mass for sash in chosen])[:, None, None]
@@ -130,8 +128,10 @@ class Block:
         left_steps = left.next_value[rows, x].astype(np.int64) + right.value[rows, y]
         right_steps = left.value[rows, x].astype(np.int64) + right.next_value[rows, y]
         left_gives_way = clashed & (left_steps <= right_steps)
-        pairs = (_taken(left, rows, x, left_gives_way), _taken(right, rows, y, clashed & ~left_gives_way))
-        weight, way = (np.stack(column, axis=1) for column in zip(*pairs, strict=True))
+        lefts = _taken(left, rows, x, left_gives_way)
+        rights = _taken(right, rows, y, clashed & ~left_gives_way)
+        weight = np.stack([lefts[0], rights[0]], axis=1)
+        way = np.stack([lefts[1], rights[1]], axis=1)
         unserved = value >= self._unserved
         weight[unserved], way[unserved] = self._nobody, -1
         return Choices(np.minimum(value, self._unserved), weight, way)

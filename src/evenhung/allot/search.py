@@ -134,9 +134,8 @@ class Search:
         draft = self.draft
         if draft.way[sash, 0] < 0:
             return found, None
-        present = (draft.way[sash : sash + 1], draft.weight[sash : sash + 1])
-        present += (draft.reduced[sash : sash + 1],)
-        pairs = zip(found, present, strict=True)
+        columns = (draft.way, draft.weight, draft.reduced)
+        pairs = zip(found, (column[sash : sash + 1] for column in columns), strict=True)
         return Columns(*(np.concatenate(pair) for pair in pairs)), len(found.reduced)
 
     def _take(
@@ -161,7 +160,8 @@ class Search:
     def _where_the_gap_is(self) -> NDArray[np.float64]:
         """Give how much each sash, then each weight, deserves a try."""
         parts = np.concatenate([self.draft.reduced, self.draft.idle()[:-1]])
-        return np.minimum(parts, 500 * FINE) / (1.0 + self._tries) ** 2
+        worth: NDArray[np.float64] = np.minimum(parts, 500 * FINE) / (1.0 + self._tries) ** 2
+        return worth
 
     def _grown_from(self, seed: int) -> tuple[list[int], list[int]]:
         """Give the sashes of the neighbourhood of a sash or idle weight, and the idle weights."""
@@ -206,8 +206,8 @@ class Search:
             wanted, reduced = priced.interest(self._everything, sash, manner.reach)
             weights.append(wanted[: manner.cares])
             ends.append(reduced[: manner.cares])
-        sash = np.repeat(np.arange(len(weights)), [len(wanted) for wanted in weights])
-        weight, reduced = np.concatenate(weights), np.concatenate(ends)
-        order = np.lexsort((sash, reduced, weight))
+        asker = np.repeat(np.arange(len(weights)), [len(wanted) for wanted in weights])
+        weight, cost = np.concatenate(weights), np.concatenate(ends)
+        order = np.lexsort((asker, cost, weight))
         starts = np.searchsorted(weight[order], np.arange(1, priced.nobody))
-        return _Cares(weights, np.split(sash[order], starts))
+        return _Cares(weights, np.split(asker[order], starts))

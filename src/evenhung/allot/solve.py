@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from evenhung.allot.answer import Answer, Effort, Pair, Status, cost_of, serving_of
-from evenhung.allot.ascent import ascend, first_prices, schedule_for
+from evenhung.allot.ascent import ascend, first_prices, later_schedule, schedule_for
 from evenhung.allot.box import refine
 from evenhung.allot.columns import Priced
 from evenhung.allot.draft import draft_of, first_draft
@@ -58,7 +58,9 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> 
     """
     watch = watch or Watch()
     ways = ways_of(problem)
-    stage = _Stage(problem, ways, first_prices(problem), watch, lambda bound: watch.tell(bound=bound))
+    stage = _Stage(
+        problem, ways, first_prices(problem), watch, lambda bound: watch.tell(bound=bound)
+    )
     watch.tell(bound=stage.prices.bound, cost=stage.search.cost())
     prices, draft, neighbourhoods = stage.prices, stage.draft, 0
     is_proved = len(problem.sashes) <= WHOLE and _solve_whole(stage.search, watch)
@@ -97,7 +99,7 @@ class _Stage:
     ) -> None:
         market = Market(problem, ways)
         block = Block(problem, market, range(len(problem.sashes)))
-        schedule = schedule_for(problem)
+        schedule = schedule_for(problem) if former is None else later_schedule(problem)
         self.prices = ascend(market, block, start, schedule, watch, tell_bound)
         if len(problem.sashes) <= REFINED:
             self.prices = refine(problem, market, block, self.prices, watch)
@@ -149,8 +151,6 @@ def _solve_whole(search: Search, watch: Watch) -> bool:
 
 def _pairs(problem: Problem, ways: Ways, chosen: NDArray[np.int64]) -> tuple[Pair | None, ...]:
     return tuple(
-        None
-        if left < 0
-        else (serving_of(problem, ways, left), serving_of(problem, ways, right))
+        None if left < 0 else (serving_of(problem, ways, left), serving_of(problem, ways, right))
         for left, right in chosen.tolist()
     )

@@ -61,9 +61,9 @@ def ways_of(problem: Problem) -> Ways:
     rules, nobody = problem.rules, len(problem.weights)
     menu = _menu(rules)
     least, most = _masses_wanted(problem)
-    mass = np.array([weight.mass for weight in problem.weights], dtype=np.int64)
-    length = np.array([weight.length for weight in problem.weights], dtype=np.int64)
-    parts = [_made_up(mass, length, rules, menu), _trimmed(mass, length, rules)]
+    weighs = np.array([weight.mass for weight in problem.weights], dtype=np.int64)
+    measures = np.array([weight.length for weight in problem.weights], dtype=np.int64)
+    parts = [_made_up(weighs, measures, rules, menu), _trimmed(weighs, measures, rules)]
     new = _unbeaten(
         _new(metal, which, ticks, number=nobody)
         for which, metal in enumerate(rules.metals)
@@ -73,7 +73,8 @@ def ways_of(problem: Problem) -> Ways:
     table = np.concatenate(parts)
     table = table[(least <= table[:, 1]) & (table[:, 1] < most)]
     table = table[np.lexsort((table[:, 3], table[:, 1], table[:, 0]))]
-    return Ways(*table.T.astype(np.int32), menu=menu)
+    number, mass, length, cost, detail = table.T.astype(np.int32)
+    return Ways(number, mass, length, cost, detail, menu)
 
 
 def _masses_wanted(problem: Problem) -> tuple[int, int]:
@@ -94,31 +95,31 @@ def _menu(rules: Rules) -> tuple[tuple[int, ...], ...]:
 
 
 def _made_up(
-    mass: NDArray[np.int64],
-    length: NDArray[np.int64],
+    weighs: NDArray[np.int64],
+    measures: NDArray[np.int64],
     rules: Rules,
     menu: tuple[tuple[int, ...], ...],
 ) -> NDArray[np.int64]:
     """Add each row of the menu that is not beaten by another to each weight."""
     sizes = [(piece.mass, piece.length, piece.cost) for piece in rules.pieces]
     added = np.array(menu, dtype=np.int64) @ np.array(sizes, dtype=np.int64).reshape(-1, 3)
-    totals = (Way(-1, *total, row) for row, total in enumerate(added.tolist()))
+    totals = (
+        Way(-1, mass, length, cost, row) for row, (mass, length, cost) in enumerate(added.tolist())
+    )
     rows = np.array([way.detail for way in _unbeaten(totals)], dtype=np.int64)
     more_mass, more_length, cost = added[rows].T
-    shape = (len(mass), len(rows))
+    shape = (len(weighs), len(rows))
     columns = (
-        np.broadcast_to(np.arange(len(mass))[:, None], shape),
-        mass[:, None] + more_mass,
-        length[:, None] + more_length,
+        np.broadcast_to(np.arange(len(weighs))[:, None], shape),
+        weighs[:, None] + more_mass,
+        measures[:, None] + more_length,
         np.broadcast_to(cost, shape),
         np.broadcast_to(rows, shape),
     )
     return np.stack([column.reshape(-1) for column in columns], axis=1)
 
 
-def _trimmed(
-    mass: NDArray[np.int64], length: NDArray[np.int64], rules: Rules
-) -> NDArray[np.int64]:
+def _trimmed(mass: NDArray[np.int64], length: NDArray[np.int64], rules: Rules) -> NDArray[np.int64]:
     """Take off each weight every number of ticks that may come off."""
     if rules.trim is None:
         return np.empty((0, len(Way._fields)), dtype=np.int64)

@@ -1,0 +1,116 @@
+"""Whole answers: against looking at everything, run after run, and when they are cut short."""
+
+from __future__ import annotations
+
+import copy
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from evenhung.allot.answer import Serving, cost_of
+from evenhung.allot.form import problem_of
+from evenhung.allot.solve import allot
+from evenhung.allot.watch import Watch
+
+
+@pytest.mark.parametrize("scarce", [False, True], ids=["plain", "scarce"])
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("sashes", [1, 2, 4])
+def test_an_answer_is_the_best_there_is(make, least_cost, certified, sashes, seed, scarce):
+    instance = make(sashes, seed, scarce)
+    answer = allot(problem_of(instance))
+    certified(instance, answer)
+    assert answer.status == "optimal"
+    assert answer.cost == answer.bound == least_cost(instance)
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    seed=st.integers(0, 10**6),
+    sashes=st.integers(1, 4),
+    apart=st.integers(0, 8),
+    move=st.integers(0, 900),
+    unserved=st.integers(0, 20000),
+    pieces=st.integers(0, 2),
+)
+def test_under_other_rules_too(make, least_cost, seed, sashes, apart, move, unserved, pieces):
+    instance = copy.deepcopy(make(sashes, seed))
+    instance["rules"] |= {
+        "max_diff": apart,
+        "move": move,
+        "unserved": unserved,
+        "max_pieces": pieces,
+        # A short, dear size beside a long, cheap one of the same mass: neither beats the other.
+        "pieces": [[10, 30, 60], [10, 8, 140], [25, 20, 200]],
+    }
+    answer = allot(problem_of(instance))
+    assert answer.cost == answer.bound == least_cost(instance)
+
+
+def test_without_weights_or_without_anything(make, least_cost, certified):
+    instance = make(3, 1)
+    instance["weights"] = []
+    answer = allot(problem_of(instance))
+    certified(instance, answer)
+    assert answer.cost == least_cost(instance)
+    instance["rules"]["new"] = {}
+    answer = allot(problem_of(instance))
+    assert answer.pairs == (None, None, None)
+    assert (answer.cost, answer.status) == (150_000, "optimal")
+
+
+@pytest.mark.parametrize("sashes", [12, 70])
+def test_the_same_problem_has_the_same_answer(make, sashes):
+    problem = problem_of(make(sashes, 3))
+    first, second = (allot(problem, rounds=2) for _ in range(2))
+    assert first.pairs == second.pairs
+    assert first.prices == second.prices
+
+
+@pytest.mark.parametrize("sashes", [12, 70])
+def test_a_stopped_solve_gives_what_it_has(make, certified, sashes):
+    instance = make(sashes, 2)
+    asked = []
+
+    def is_stopped():
+        asked.append(True)
+        return len(asked) > 30
+
+    answer = allot(problem_of(instance), Watch(is_stopped=is_stopped))
+    assert answer.status == "feasible"
+    assert answer.effort.epochs == 31
+    certified(instance, answer)
+
+
+def test_no_time_at_all_still_gives_an_answer(make, certified):
+    instance = make(30, 1)
+    certified(instance, allot(problem_of(instance), Watch(0.0)))
+
+
+def test_progress_closes_in(make):
+    told = []
+    answer = allot(problem_of(make(70, 1)), Watch(report=told.append), rounds=5)
+    costs = [one.cost for one in told if one.cost is not None]
+    bounds = [one.bound for one in told if one.bound is not None]
+    assert costs == sorted(costs, reverse=True)
+    assert bounds == sorted(bounds)
+    assert bounds[-1] == answer.price_bound
+    assert costs[-1] >= answer.cost >= bounds[-1]
+
+
+def test_the_reckoning_refuses_what_breaks_a_rule(make):
+    problem = problem_of(make(2, 1))
+    pairs = allot(problem).pairs
+    left, right = pairs[0]
+    heavy = Serving(None, left.mass + 100, left.length, left.cost)
+    long = Serving(None, left.mass, 10_000, left.cost)
+    for pair, wrong in (
+        ((heavy, right), "not accepted"),
+        ((long, right), "too long"),
+    ):
+        with pytest.raises(ValueError, match=wrong):
+            cost_of(problem, (pair, pairs[1]))
+    twice = Serving(0, left.mass, left.length, 0), Serving(0, right.mass, right.length, 0)
+    with pytest.raises(ValueError, match="hangs twice"):
+        cost_of(problem, (twice, pairs[1]))

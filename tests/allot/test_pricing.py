@@ -1,0 +1,85 @@
+"""Prices: what the solver reckons under any prices is what the independent checker reckons."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from evenhung.allot.ascent import bound_of
+from evenhung.allot.columns import Priced
+from evenhung.allot.draft import first_draft
+from evenhung.allot.form import problem_of
+from evenhung.allot.market import FINE, Market
+from evenhung.allot.pricing import Block
+from evenhung.allot.solve import allot
+from evenhung.allot.ways import ways_of
+
+
+@pytest.fixture
+def parts():
+    """Gives the problem, its market and all its sashes."""
+
+    def build(instance):
+        problem = problem_of(instance)
+        market = Market(problem, ways_of(problem))
+        return problem, market, Block(problem, market, range(len(problem.sashes)))
+
+    return build
+
+
+@pytest.mark.parametrize("most", [1, 300, 3000, 40_000])
+@pytest.mark.parametrize(("sashes", "seed"), [(1, 1), (10, 2), (40, 3), (120, 4)])
+def test_the_price_bound_is_the_checkers(make, verify, parts, sashes, seed, most):
+    instance = make(sashes, seed, seed % 2 == 0)
+    _, market, block = parts(instance)
+    prices = np.random.default_rng(seed).integers(0, most, len(instance["weights"]))
+    bound, _ = bound_of(market, block, FINE * np.append(prices, 0))
+    assert bound == FINE * verify.lower_bound(instance, prices.tolist())
+
+
+def test_the_cheapest_column_is_the_choice_and_none_is_cheaper(make, parts):
+    problem, market, block = parts(make(40, 1))
+    prices = np.append(np.random.default_rng(5).integers(0, 2000, len(problem.weights)), 0)
+    priced = Priced(problem, market, block, prices)
+    everything = priced.stock(np.arange(priced.nobody))
+    for sash in range(40):
+        columns = priced.columns(everything, sash, 300 * FINE, 10**6)
+        assert (np.diff(columns.reduced) >= 0).all()
+        assert len({tuple(sorted(pair)) for pair in columns.weight.tolist()}) == len(columns.way)
+        for way, reduced in zip(columns.way[:50], columns.reduced[:50], strict=True):
+            assert priced.reduced(sash, way) == reduced
+        if priced.least[sash] < FINE * problem.rules.unserved:
+            assert columns.reduced[0] == 0
+
+
+def test_what_a_sash_cares_for_is_what_its_columns_use(make, parts):
+    problem, market, block = parts(make(12, 1))
+    prices = np.append(np.random.default_rng(6).integers(0, 2000, len(problem.weights)), 0)
+    priced = Priced(problem, market, block, prices)
+    everything = priced.stock(np.arange(priced.nobody))
+    for sash in range(12):
+        columns = priced.columns(everything, sash, 200 * FINE, 10**6)
+        used = set(columns.weight.reshape(-1).tolist()) - {priced.nobody}
+        wanted, least = priced.interest(everything, sash, 200 * FINE)
+        assert used <= set(wanted.tolist())
+        for weight, reduced in zip(wanted.tolist(), least.tolist(), strict=True):
+            own = columns.reduced[(columns.weight == weight).any(axis=1)]
+            assert own.min(initial=10**9) >= reduced
+
+
+def test_the_gap_is_the_cost_less_the_bound(make, parts):
+    problem, market, block = parts(make(60, 2, True))
+    prices = np.append(np.random.default_rng(7).integers(0, 2000, len(problem.weights)), 0)
+    priced = Priced(problem, market, block, prices)
+    draft = first_draft(priced)
+    held = draft.weight[draft.weight < priced.nobody]
+    assert len(np.unique(held)) == len(held)
+    own = FINE * market.ways.cost[draft.way].sum(axis=1, where=draft.way >= 0)
+    assert (own <= draft.reduced + priced.least).all()
+    assert draft.gap() > 0
+
+
+def test_an_answer_does_not_depend_on_the_order_of_the_weights(make):
+    instance = make(12, 4)
+    turned = instance | {"weights": instance["weights"][::-1]}
+    assert allot(problem_of(instance)).cost == allot(problem_of(turned)).cost
