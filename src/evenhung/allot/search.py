@@ -36,6 +36,8 @@ class Manner(NamedTuple):
     """Greatest reduced cost of a column, above that of the pair it replaces [1/FINE cent]."""
     columns: int = 40
     """Greatest number of columns of a sash."""
+    rescue: int = 60
+    """The same where the first sash is badly served: its reduced cost is beyond `reach`."""
     reach: int = 16 * FINE
     """Greatest reduced cost at which a sash is said to care for a weight [1/FINE cent]."""
     cares: int = 40
@@ -85,16 +87,20 @@ class Search:
         return self.set_aside + (self.priced.bound + self.draft.gap()) // FINE
 
     def improve(self, sashes: list[int], idle: list[int], watch: Watch) -> None:
-        """Solve a neighbourhood with its own and some idle weights, and take a better answer."""
+        """Solve a neighbourhood of its first sash with some idle weights; take a better answer."""
         draft, manner = self.draft, self.manner
         held = draft.weight[sashes].reshape(-1)
         weights = np.unique(np.concatenate([held[held < draft.nobody], np.array(idle, dtype=int)]))
         gap = int(draft.reduced[sashes].sum() + draft.idle()[weights].sum())
-        slacks = np.minimum(gap, manner.slack + draft.reduced[sashes])
+        # To save what a badly served sash costs, its neighbours may lose as much.
+        worst = int(draft.reduced[sashes[0]])
+        is_bad = worst > manner.reach
+        slacks = np.minimum(gap, worst if is_bad else manner.slack + draft.reduced[sashes])
+        most = manner.rescue if is_bad else manner.columns
         stock = self.priced.stock(weights)
         columns = [
-            self.priced.columns(stock, sash, int(slack), manner.columns)
-            for sash, slack in zip(sashes, slacks, strict=True)
+            self.priced.columns(stock, sash, int(slack), most)
+            for sash, slack in zip(sashes, np.broadcast_to(slacks, len(sashes)), strict=True)
         ]
         self._solve(sashes, columns, Limits(manner.nodes, watch.left()))
 
