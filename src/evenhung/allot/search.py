@@ -74,13 +74,27 @@ class Search:
             if watch.is_over() or not weight.any():
                 break
             seed = int(self._random.choice(len(weight), p=weight / weight.sum()))
-            self._tries[seed] += 1
-            sashes, idle = self._grown_from(seed)
-            if sashes:
-                self.improve(sashes, idle, watch)
-            self.count += 1
-            if self.count % 20 == 0:
-                watch.tell(cost=self.cost())
+            self._try(seed, watch)
+
+    def rescue(self, times: int, watch: Watch) -> None:
+        """Try the worst served sashes in turn, each so many times unless it is well served now."""
+        for _ in range(times):
+            reduced = self.draft.reduced
+            for seed in np.argsort(-reduced, kind="stable").tolist():
+                if watch.is_over():
+                    return
+                if reduced[seed] > self.manner.reach:
+                    self._try(seed, watch)
+
+    def _try(self, seed: int, watch: Watch) -> None:
+        """Solve the neighbourhood of a sash or, counted after the sashes, of an idle weight."""
+        self._tries[seed] += 1
+        sashes, idle = self._grown_from(seed)
+        if sashes:
+            self.improve(sashes, idle, watch)
+        self.count += 1
+        if self.count % 20 == 0:
+            watch.tell(cost=self.cost())
 
     def cost(self) -> int:
         """Give what the draft costs, the sashes included that were set aside [cent]."""

@@ -40,6 +40,9 @@ REFINED = 400
 """Up to so many sashes the price bound is raised to its last cents."""
 
 
+RESCUES = 3
+"""Times that each badly served sash is tried before it is settled which are left unserved."""
+
 FIRST_ROUNDS = 2
 """Rounds of search after which it is settled which sashes are left unserved."""
 
@@ -66,6 +69,7 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> 
     is_proved = len(problem.sashes) <= WHOLE and _solve_whole(stage.search, watch)
     if not is_proved:
         stage.search.run(stage.neighbourhoods(FIRST_ROUNDS), watch)
+        stage.search.rescue(RESCUES, watch)
         served = np.flatnonzero(draft.way[:, 0] >= 0)
         later = _among_served(problem, ways, stage, served, watch)
         later.search.run(later.neighbourhoods(rounds), watch)
