@@ -60,6 +60,15 @@ def test_without_weights_or_without_anything(make, least_cost, certified):
     assert (answer.cost, answer.status) == (150_000, "optimal")
 
 
+def test_many_sashes_that_nobody_can_serve(make, certified):
+    instance = make(70, 1)
+    for sash in instance["sashes"]:
+        sash["Lmax"] = 1
+    answer = allot(problem_of(instance), rounds=1)
+    certified(instance, answer)
+    assert answer.pairs == (None,) * 70
+
+
 @pytest.mark.parametrize("sashes", [12, 70])
 def test_the_same_problem_has_the_same_answer(make, sashes):
     problem = problem_of(make(sashes, 3))

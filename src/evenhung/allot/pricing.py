@@ -130,8 +130,8 @@ class Block:
         left_gives_way = clashed & (left_steps <= right_steps)
         lefts = _taken(left, rows, x, left_gives_way)
         rights = _taken(right, rows, y, clashed & ~left_gives_way)
-        weight = np.stack([lefts[0], rights[0]], axis=1)
-        way = np.stack([lefts[1], rights[1]], axis=1)
+        weight = np.column_stack([lefts[0], rights[0]])
+        way = np.column_stack([lefts[1], rights[1]])
         unserved = value >= self._unserved
         weight[unserved], way[unserved] = self._nobody, -1
         return Choices(np.minimum(value, self._unserved), weight, way)

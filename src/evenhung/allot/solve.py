@@ -39,7 +39,6 @@ MOST_COLUMNS = 200_000
 REFINED = 400
 """Up to so many sashes the price bound is raised to its last cents."""
 
-
 RESCUES = 3
 """Times that each badly served sash is tried before it is settled which are left unserved."""
 
@@ -70,10 +69,12 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> 
     if not is_proved:
         stage.search.run(stage.neighbourhoods(FIRST_ROUNDS), watch)
         stage.search.rescue(RESCUES, watch)
-        served = np.flatnonzero(draft.way[:, 0] >= 0)
+        neighbourhoods = stage.search.count
+    served = np.flatnonzero(draft.way[:, 0] >= 0)
+    if len(served) and not is_proved:
         later = _among_served(problem, ways, stage, served, watch)
         later.search.run(later.neighbourhoods(rounds), watch)
-        neighbourhoods = stage.search.count + later.search.count
+        neighbourhoods += later.search.count
         draft.way[served] = later.draft.way
     pairs = _pairs(problem, ways, draft.way)
     cost = cost_of(problem, pairs)
