@@ -152,7 +152,7 @@ class Block:
         by_right = (shifted(right.value, apart) + self.penalty).min(axis=2)
         with_left = left.value[:, :, None] + self.penalty
         by_left = np.full(left.value.shape, 2 * DEAR, dtype=np.int64)
-        width = by_left.shape[1]
+        width = left.value.shape[1]
         for shift in range(-apart, apart + 1):
             xs = slice(max(0, -shift), min(width, width - shift))
             ys = slice(max(0, shift), min(width, width + shift))
