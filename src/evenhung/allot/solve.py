@@ -1,7 +1,7 @@
 """Solve: prices, a first draft, then a proof where the house is small or a search where it is not.
 
-Memory: some 40 bytes for each way and 10 kB for each sash, and what HiGHS takes for a neighbourhood
-or, up to `WHOLE` sashes, for the columns of the whole: under 1 GiB for 20,000 sashes.
+Memory is not capped: an estimated 40 bytes for each way and 10 kB for each sash, and what HiGHS
+takes for a neighbourhood or, up to `REFINED` sashes, for the columns of the whole (docs/allot.md).
 """
 
 from __future__ import annotations
