@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import importlib.util
 from functools import cache
 from pathlib import Path
@@ -24,8 +25,11 @@ def formal(name):
 
 @pytest.fixture(scope="session")
 def make():
-    """Gives ``make(sashes, seed, scarce)``: an instance of the formal problem."""
-    return formal("make_instance").make
+    """Gives ``make(sashes, seed, scarce)``: an instance of the formal problem, free to change.
+
+    The generator puts one and the same rules into all that it makes, hence the copy.
+    """
+    return lambda *arguments: copy.deepcopy(formal("make_instance").make(*arguments))
 
 
 @pytest.fixture(scope="session")

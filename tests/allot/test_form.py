@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import copy
-
 import pytest
 
 from evenhung.allot.form import problem_of
@@ -38,7 +36,7 @@ def test_a_sash_is_read_as_it_is_written(make):
     ids=lambda value: str(value)[:20],
 )
 def test_a_fault_is_named(make, place, value, message):
-    instance = copy.deepcopy(make(3, 1))
+    instance = make(3, 1)
     part = instance
     for key in place[:-1]:
         part = part[key]
@@ -48,14 +46,14 @@ def test_a_fault_is_named(make, place, value, message):
 
 
 def test_a_missing_key_is_named(make):
-    instance = copy.deepcopy(make(2, 1))
+    instance = make(2, 1)
     del instance["rules"]["trim"]
     with pytest.raises(InvalidInstance, match=r"rules\.trim: nothing: a value"):
         problem_of(instance)
 
 
 def test_two_weights_share_no_home(make):
-    instance = copy.deepcopy(make(2, 1))
+    instance = make(2, 1)
     instance["weights"][0]["home"] = instance["weights"][1]["home"] = [0, 0]
     with pytest.raises(InvalidInstance, match="a home of one weight only"):
         problem_of(instance)
