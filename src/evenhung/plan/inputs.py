@@ -5,10 +5,7 @@ Records are typed in floats; while an estate is planned, columns stand in their 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
-
-if TYPE_CHECKING:
-    pass
+from typing import NamedTuple
 
 
 class SideInputs(NamedTuple):

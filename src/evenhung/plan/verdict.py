@@ -29,9 +29,6 @@ class Judgement(NamedTuple):
 
 FIXED = Judgement("fixed", "a fixed sash: nothing to hang")
 
-LEAST_CHANGE_KG = 0.0001
-"""Less than a tenth of a gram is no change."""
-
 
 def judge(
     sash: Sash,
@@ -49,7 +46,7 @@ def judge(
     unknown = _unknown(sash, inputs)
     if unknown:
         return Judgement("unknown", unknown)
-    gone = [text for side, weight in _weights(sash) if (text := _gone(side, weight))]
+    gone = [text for side, weight in sash.weights() if (text := _gone(side, weight))]
     if proposal is None:
         nothing = (
             f"no weight that would serve travels clear: at most {_longest(found, words)} would"
@@ -63,10 +60,6 @@ def judge(
     if gone:
         return Judgement("rehang", f"{' and '.join(gone)}: {_what_to_hang(proposal, words)}")
     return _adjust(inputs, found, facts, proposal, words)
-
-
-def _weights(sash: Sash) -> tuple[tuple[str, Weight | None], ...]:
-    return ("left", sash.left), ("right", sash.right)
 
 
 def _stopped(inputs: SashInputs, found: Hang, facts: Facts, words: Words) -> str | None:
@@ -102,7 +95,7 @@ def _stopped_at_the_pocket(inputs: SashInputs, found: Hang, words: Words) -> str
 
 def _unknown(sash: Sash, inputs: SashInputs) -> str | None:
     missing = ["the sash"] if math.isnan(inputs.mass_kg) else []
-    for side, weight in _weights(sash):
+    for side, weight in sash.weights():
         if weight is None or (weight.weighed is None and not weight.is_missing):
             missing.append(f"the {side} weight")
     return f"not known yet: weigh {' and '.join(missing)}" if missing else None
@@ -162,9 +155,9 @@ def _what_to_hang(proposal: Proposal, words: Words) -> str:
 def _change(side: str, weight: HungWeight, words: Words) -> str | None:
     if weight.origin == "new":
         return f"hang {_size(weight, words)}, on the {side}"
-    if weight.add_kg > LEAST_CHANGE_KG:
+    if weight.add_kg > hang.RESOLUTION_KG:
         return f"add {words.mass(weight.add_kg)} to the {side}"
-    if weight.add_kg < -LEAST_CHANGE_KG:
+    if weight.add_kg < -hang.RESOLUTION_KG:
         return f"take {words.mass(-weight.add_kg)} off the {side}"
     return None
 

@@ -256,6 +256,10 @@ class Sash(Record):
             return self.weighed is None
         return super().wants(field) and (self.is_running or field not in _TO_HANG)
 
+    def weights(self) -> tuple[tuple[str, Weight | None], ...]:
+        """Give the weight on each side by the side's name, the left one first."""
+        return ("left", self.left), ("right", self.right)
+
     @property
     def is_running(self) -> bool:
         """True unless the sash is fixed."""

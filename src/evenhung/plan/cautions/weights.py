@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 def on_the_weights(sash: Sash, mass: SashMass, words: Words) -> Iterator[Note]:
     """Notes on each weight, its cord and its fixing, as found."""
-    for side, weight in (("left", sash.left), ("right", sash.right)):
+    for side, weight in sash.weights():
         if weight is None:
             yield note("weight-unrecorded", side=side)
         else:
