@@ -211,7 +211,7 @@ class Dimension(NamedTuple):
         """Give the room it takes up, its words included."""
         low, high = sorted((self.start, self.end))
         over = 1.6 * self.size
-        across = min(self.beside - over, *self.reach), max(self.beside, *self.reach)
+        across = min(self.beside - over, *self.reach), max(self.beside + over, *self.reach)
         half = max(0.0, LETTER * self.size * len(self.words) - (high - low)) / 2.0
         if self.is_upright:
             return Room(across[0], low - half, across[1], high + half)

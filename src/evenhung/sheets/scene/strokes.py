@@ -28,9 +28,14 @@ def strokes_of(dimension: Dimension) -> tuple[Line | Words, ...]:
         past = math.copysign(over, beside - reach)
         lines.append(Line(at(along, reach + past), at(along, beside + past)))
         lines.append(Line(at(along - tick, beside - tick), at(along + tick, beside + tick)))
-    middle = at((start + end) / 2.0, beside + (-over if dimension.is_upright else over))
     upright = dimension.is_upright
-    return (*lines, Words(middle, dimension.words, size, "middle", is_upright=upright))
+    outwards = beside >= dimension.reach[0]
+    if upright:  # words read upwards, so that outwards is over them on the left, under on the right
+        aside = over + CAP * size if outwards else -over
+    else:
+        aside = over
+    words = Words(at((start + end) / 2.0, beside + aside), dimension.words, size, "middle", upright)
+    return (*lines, words)
 
 
 def hatching(rect: Rect, spacing: float, *, is_falling: bool = False) -> Iterator[Line]:
