@@ -153,7 +153,7 @@ def stretched(motion: Stretch, travel_mm: float) -> str:
 
 
 def _ratio(value: float) -> str:
-    return f"{value:.6f}".rstrip("0").rstrip(".")
+    return f"{value:.9f}".rstrip("0").rstrip(".")
 
 
 @singledispatch

@@ -184,26 +184,28 @@ def _pulley(plan: SashPlan, frame: Frame, sash: SashSizes, side: Side) -> Group:
 
 def _named(plan: SashPlan, frame: Frame, sash: SashSizes, foot: float) -> Group:
     """Write on the glass which sash it is and what it weighs, and which way it opens."""
-    quantities = plan.ledger.words
     size = TEXT_OF_WIDTH * (frame.edges[1] - frame.edges[0])
     middle = foot + sash.bottom_rail.mm + sash.glass_height / 2.0
+    has_bars = sash.across * sash.up > 1
     lines = [f"{plan.place} sash" if plan.sash.is_running else f"{plan.place} sash, fixed"]
     if plan.mass.found:
+        mass = plan.ledger.words.mass(plan.mass.kg)
         about = "about " if plan.mass.found == "estimated" else ""
-        lines.append(f"{about}{quantities.mass(plan.mass.kg)}")
+        lines.append(about + (mass.partition(" (")[0] if has_bars else mass))
     written = [
         Words((0.0, middle - 1.4 * size * row), line, size, "middle")
         for row, line in enumerate(lines)
     ]
+    ticket = _ticket(lines, middle, size) if has_bars else ()
     arrow = [_arrow(plan, middle + 2.1 * size, size)] if plan.sash.is_running else []
-    plate = _plate(lines, middle, size) if sash.across * sash.up > 1 else ()
-    return Group("label", (Group("plate", plate), *written, Group("mark", tuple(arrow))))
+    return Group("label", (Group("ticket", ticket), *written, Group("mark", tuple(arrow))))
 
 
-def _plate(lines: list[str], middle: float, size: float) -> tuple[Rect]:
-    """Give a plate behind the words, where bars would run through them."""
-    half = max(Words((0.0, 0.0), line, size).room().right for line in lines) / 2.0 + 0.5 * size
-    low, high = middle - (1.4 * (len(lines) - 1) + 0.5) * size, middle + 3.4 * size
+def _ticket(lines: list[str], middle: float, size: float) -> tuple[Rect]:
+    """Give a ticket behind the words, where bars would run through them."""
+    rooms = [Words((0.0, 0.0), line, size).room() for line in lines]
+    half = max(room.right for room in rooms) / 2.0 + 0.6 * size
+    low, high = middle - (1.4 * (len(lines) - 1) + 0.6) * size, middle + 3.5 * size
     return (Rect(-half, low, 2.0 * half, high - low, 0.4 * size),)
 
 

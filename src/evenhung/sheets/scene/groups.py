@@ -34,7 +34,7 @@ Layer: TypeAlias = Literal[
     "limit",
     "label",
     "mark",
-    "plate",
+    "ticket",
     "alarm",
 ]
 """What a group shows; a writer gives each layer its look, and a drawing exchange file its name."""

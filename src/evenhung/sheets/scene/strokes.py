@@ -30,10 +30,8 @@ def strokes_of(dimension: Dimension) -> tuple[Line | Words, ...]:
         lines.append(Line(at(along - tick, beside - tick), at(along + tick, beside + tick)))
     upright = dimension.is_upright
     outwards = beside >= dimension.reach[0]
-    if upright:  # words read upwards, so that outwards is over them on the left, under on the right
-        aside = over + CAP * size if outwards else -over
-    else:
-        aside = over
+    # upright words read upwards: on the right of their line they stand a capital further out
+    aside = -over if upright and not outwards else over + CAP * size * upright
     words = Words(at((start + end) / 2.0, beside + aside), dimension.words, size, "middle", upright)
     return (*lines, words)
 

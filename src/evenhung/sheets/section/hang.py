@@ -97,7 +97,7 @@ def _body(setting: Setting, top: float) -> tuple[Group, ...]:
 def _mass(setting: Setting, body: Rect) -> tuple[Words, ...]:
     """Write up the weight what it weighs, with what is added, as far as there is room."""
     kg = setting.side_inputs.weight_kg
-    size = min(setting.text, 0.82 * body.width)
+    size = min(setting.text, 0.95 * body.width)
     if setting.at.hangs != "free" or not kg > 0.0:
         return ()
     x, y = body.x + body.width / 2.0 + 0.34 * size, body.y + body.height / 2.0
