@@ -93,9 +93,9 @@ def cord_ends(page):
 
 def assert_told(page, row, room_mm, name):
     """The figures beside the slider and on the drawing are those that Python prints."""
-    assert page.locator("dd").nth(row).text_content() == print_length(
-        room_mm, "imperial", both=True
-    )
+    short = "short by " if room_mm < -0.005 else ""
+    told = short + print_length(abs(room_mm), "imperial", both=True)
+    assert page.locator("dd").nth(row).text_content() == told
     own = page.locator(f'[data-figure="{name} own"]').text_content()
     other = page.locator(f'[data-figure="{name} other"]').text_content()
     assert (own, other) == (print_length(room_mm, "imperial"), print_length(room_mm, "metric"))
@@ -128,7 +128,7 @@ def test_a_weight_that_bottoms_out_is_told_where_it_does(open_page, house):
     assert around.get_attribute("class") == "is-close"
     assert not page.locator(".alarm").nth(1).is_visible()
     move_to(page, strikes_mm + 1.0)
-    told = f"strikes from here on {print_length(strikes_mm, 'imperial', both=True)}"
+    told = f"once the sash is opened by {print_length(strikes_mm, 'imperial', both=True)}"
     assert "the weight stands on the box bottom" in status.text_content()
     assert told in status.text_content()
     assert around.get_attribute("class") == "is-struck"

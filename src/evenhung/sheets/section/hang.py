@@ -96,15 +96,18 @@ def _body(setting: Setting, top: float) -> tuple[Group, ...]:
 
 def _mass(setting: Setting, body: Rect) -> tuple[Words, ...]:
     """Write up the weight what it weighs, with what is added, as far as there is room."""
-    kg = setting.side_inputs.weight_kg
-    size = min(setting.text, 0.95 * body.width)
-    if setting.at.hangs != "free" or not kg > 0.0:
+    size = setting.text
+    if setting.at.hangs != "free" or body.width < _LEAST_OF_TEXT * size:
         return ()
-    x, y = body.x + body.width / 2.0 + 0.34 * size, body.y + body.height / 2.0
-    both = setting.words.mass(kg)
-    for text in (both, both.partition(" (")[0]):
+    x, y = body.x + body.width / 2.0 + 0.36 * size, body.y + body.height / 2.0
+    whole = setting.mass_words
+    for text in (whole, whole.partition(" (")[0]):
         words = Words((x, y), text, size, "middle", is_upright=True)
         room = words.room()
-        if room.top - room.bottom < body.height:
+        if text and room.top - room.bottom < body.height:
             return (words,)
     return ()
+
+
+_LEAST_OF_TEXT = 1.0
+"""A weight thinner than this, over the size of the words, is named above the drawing instead."""

@@ -106,26 +106,24 @@ def scale_group(setting: Setting) -> Iterator[Group]:
     size, left = setting.text, -SASH_SHOWN_MM - 2.4 * setting.text
     filled, rest = scale_bar(left, setting.lowest_mm - 2.2 * size, size)
     yield Group("dimension", (Group("mark", tuple(filled)), *rest))
-    top = setting.inputs.head_mm + setting.head.mm + 0.6 * size
-    yield Group(
-        "label",
-        tuple(
-            Words(
-                (left, top + LINE_SPACING * size * (len(_captions(setting)) - 1 - row)), line, size
-            )
-            for row, line in enumerate(_captions(setting))
-        ),
-    )
+    height = setting.inputs.head_mm + setting.head.mm + 0.9 * size
+    written = []
+    for line in reversed(_captions(setting)):
+        written.append(Words((left, height), line, size))
+        height += LINE_SPACING * size
+    yield Group("label", tuple(reversed(written)))
 
 
 def _captions(setting: Setting) -> list[str]:
     """Say which side is drawn, on which weight, on which cord."""
-    plan = setting.plan
-    first = f"{plan.window.tag} {plan.place} sash, {setting.side} side"
+    plan, cord = setting.plan, setting.hanging.cord
+    lines = [f"{plan.window.tag} {plan.place} sash, {setting.side} side"]
     state = "as it will hang" if setting.hung else "as found"
-    cord = setting.hanging.cord
+    if setting.mass_words:
+        state = f"{state}, weight {setting.mass_words}"
+    lines.append(state)
     if cord is None:
-        return [first, f"{state}; no weight can be placed"]
-    if cord != "as planned":
-        return [first, f"{state}; no cord serves: on the {cord}"]
-    return [first, state]
+        lines.append("no weight can be placed")
+    elif cord != "as planned":
+        lines.append(f"no cord serves: drawn on the {cord}")
+    return lines

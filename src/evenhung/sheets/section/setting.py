@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from evenhung.plan.words import Words
     from evenhung.sheets.sizes import SashSizes, Size
 
-TEXT_OF_HEIGHT = 0.0185
-"""Size of the words over the height of the frame: 11 px where a drawing is 680 px high."""
+TEXT_OF_HEIGHT = 0.0195
+"""Size of the words over the height of the frame: 11 px where a drawing is 690 px high."""
 
 FIGURES_OF_TEXT = 9.6
 """Room for a figure such as 2 ft 10 15/16 in, over the size of the words."""
@@ -97,6 +97,12 @@ class Setting(NamedTuple):
     def names_mm(self) -> float:
         """Where the names of the parts begin."""
         return self.figures_mm + FIGURES_OF_TEXT * self.text
+
+    @property
+    def mass_words(self) -> str:
+        """What the weight weighs with what is added; empty where that is not known."""
+        kg = self.side_inputs.weight_kg
+        return self.words.mass(kg) if kg > 0.0 else ""
 
     @property
     def side_inputs(self) -> SideInputs:

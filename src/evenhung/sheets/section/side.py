@@ -100,5 +100,6 @@ def _facts(setting: Setting) -> dict[str, str]:
         "opened": f"{opens} by",
         "shut": "shut",
         "open": "fully open",
-        "strikes-from": "strikes from here on",
+        "strikes-from": "once the sash is opened by",
+        "short": "short by",
     }

@@ -125,8 +125,8 @@ function sayings(clearances, travel, whole, svg) {
     .map((clearance) => {
       const state = clearance.state(travel);
       const from = clearance.strikesFrom(whole);
-      const where = state === "struck" && from !== null
-        ? ` (${svg.dataset.strikesFrom} ${printBoth(from, svg.dataset.own)})`
+      const where = state === "struck" && from
+        ? ` ${svg.dataset.strikesFrom} ${printBoth(from, svg.dataset.own)}`
         : "";
       return state === "struck"
         ? `${clearance.words.struck}${where}`
@@ -155,7 +155,9 @@ export function movingSection(figure, id = "moving-1") {
       const room = clearance.room(travel);
       const state = clearance.state(travel);
       clearance.group.dataset.state = state;
-      panel.rows[row].textContent = printBoth(room, own);
+      panel.rows[row].textContent = state === "struck"
+        ? `${svg.dataset.short} ${printBoth(-room, own)}`
+        : printBoth(room, own);
       panel.rows[row].dataset.state = state;
       for (const text of clearance.group.querySelectorAll("[data-figure]")) {
         const system = text.dataset.figure.endsWith(" own") ? own : other(own);
