@@ -279,4 +279,4 @@ def overlapping(words):
 
 def test_a_page_without_scripts_still_has_the_drawing_in_words(house):
     text = svg_of(section_of(sash(house, 0, "lower")))
-    assert re.search(r"<desc>Sash shut: knot below the pulley case by 1 9/16 in \(40 mm\)", text)
+    assert re.search(r"<desc>Sash shut: knot below pulley case by 1 9/16 in \(40 mm\)", text)

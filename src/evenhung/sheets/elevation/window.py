@@ -82,6 +82,11 @@ def _layers(plan: WindowPlan, frame: Frame, sashes: dict[str, SashSizes]) -> Ite
         yield _sash(plan.lower, frame, lower)
     if plan.upper and upper and lower:
         yield _hidden_foot(plan.upper, frame, upper)
+    if plan.lower and lower:
+        positions = positions_of(plan.lower)
+        motion = Shift(positions.sash_top.per_mm) if positions else None
+        named = (_named(plan.lower, frame, lower),)
+        yield Group(None, named, motion=motion, facts=_moving(positions))
     running = [each for each in (plan.lower, plan.upper) if each and each.found]
     for side in SIDES if running else ():
         yield _pulley(running[0], frame, sashes[running[0].place], side)
@@ -93,10 +98,10 @@ def _sash(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
     foot = frame.height - sash.height if plan.place == "upper" else 0.0
     positions = positions_of(plan)
     drawn = (Group(None, _raised(tuple(sash_groups(plan.place, sash)), foot)),)
-    members = (*drawn, _named(plan, frame, sash, foot))
+    named = () if plan.place == "lower" else (_named(plan, frame, sash),)
     body = Group(
         "sash",
-        members,
+        (*drawn, *named),
         plan.place,
         f"{plan.place} sash",
         motion=Shift(positions.sash_top.per_mm) if positions else None,
@@ -182,8 +187,9 @@ def _pulley(plan: SashPlan, frame: Frame, sash: SashSizes, side: Side) -> Group:
     return pulley(frame, side, at, _cord_x(plan, frame, sash), plan.found.inputs.cord_mm)
 
 
-def _named(plan: SashPlan, frame: Frame, sash: SashSizes, foot: float) -> Group:
+def _named(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
     """Write on the glass which sash it is and what it weighs, and which way it opens."""
+    foot = frame.height - sash.height if plan.place == "upper" else 0.0
     size = TEXT_OF_WIDTH * (frame.edges[1] - frame.edges[0])
     middle = foot + sash.bottom_rail.mm + sash.glass_height / 2.0
     has_bars = sash.across * sash.up > 1

@@ -56,7 +56,7 @@ def clearances_of(setting: Setting) -> Iterator[Clearance]:
             at.case_mm,
             -1.0,
             hanging.wanted_top_mm,
-            "knot below the pulley case",
+            "knot below pulley case",
             "the knot strikes the pulley case",
         )
     if at.bottom_clear is not None:
@@ -66,7 +66,7 @@ def clearances_of(setting: Setting) -> Iterator[Clearance]:
             at.box_bottom_mm,
             1.0,
             hanging.wanted_bottom_mm,
-            "weight above the box bottom",
+            "weight above box bottom",
             "the weight stands on the box bottom",
         )
 
