@@ -7,8 +7,12 @@ from pathlib import Path
 import pytest
 
 from evenhung.cli import demo
+from evenhung.errors import DrawingDomainError
 from evenhung.plan import plan_house
-from evenhung.plan.positions import positions_of
+from evenhung.plan.positions import Run, positions_of
+from evenhung.quantities import print_length
+from evenhung.sheets.scene import Drawing, Group, Line, Rect, Stretch, Words
+from evenhung.sheets.scene.opening import opened
 from evenhung.sheets.section import section_of
 from evenhung.sheets.svg import svg_of
 from evenhung.survey import survey_from
@@ -133,3 +137,54 @@ def test_three_nails_stand_between_the_top_nail_and_the_cords_end(house):
 
 def test_a_fixed_sash_has_no_section(house):
     assert section_of(house.windows[3].upper) is None
+
+
+@pytest.mark.parametrize(("window", "place"), [(0, "upper"), (1, "lower")])
+def test_a_section_for_paper_stands_opened_where_the_positions_have_it(house, window, place):
+    plan = getattr(house.windows[window], place)
+    positions = positions_of(plan)
+    at = positions.hung.right
+    for travel_mm in (0.0, 250.0, positions.travel_mm):
+        drawing = section_of(plan, opened_mm=travel_mm)
+        assert not [group for group in drawing.every_group() if group.motion]
+        assert part(drawing, f"{place}.stile").top == pytest.approx(
+            positions.sash_top.at_mm(travel_mm)
+        )
+        assert part(drawing, f"{place}.right").bottom == pytest.approx(
+            at.weight_foot.at_mm(travel_mm)
+        )
+        runs = [
+            next(iter(group.shapes()))
+            for group in drawing.every_group()
+            if group.layer == "cord" and isinstance(group.members[0], Line)
+        ]
+        assert [run.end[1] for run in runs] == pytest.approx(
+            [positions.cord_end.at_mm(travel_mm), at.weight_top.at_mm(travel_mm)]
+        )
+        words = [
+            text.text for g in drawing.groups for text in g.shapes() if isinstance(text, Words)
+        ]
+        for room in (at.top_clear, at.bottom_clear):
+            for system in ("imperial", "metric"):
+                assert print_length(room.at_mm(travel_mm), system) in words
+
+
+def test_a_sash_opens_no_further_than_it_runs(house):
+    with pytest.raises(DrawingDomainError, match="opened_mm: 781: from 0 to 780, the travel"):
+        section_of(house.windows[0].lower, opened_mm=781.0)
+
+
+def test_only_lines_stretch():
+    bent = Group("cord", (Rect(0.0, 0.0, 1.0, 1.0),), motion=Stretch(0.0, 1.0, Run(1.0, 1.0)))
+    drawing = Drawing("section", "", "", (bent,), margin_mm=0.0, travel_mm=5.0)
+    with pytest.raises(TypeError, match="Rect cannot stretch; only a line can"):
+        opened(drawing, 1.0, {})
+
+
+def test_a_section_for_paper_shows_where_a_weight_strikes(house):
+    plan = house.windows[3].lower
+    states = []
+    for travel_mm in (0.0, 740.0, 800.0):
+        drawing = section_of(plan, as_found=True, opened_mm=travel_mm)
+        states += [g.facts["state"] for g in drawing.every_group() if g.facts][1:]
+    assert states == ["clear", "close", "struck"]

@@ -111,6 +111,16 @@ def test_only_parts_with_an_address_can_be_tapped(house, parsed):
     assert svg.root.get("role") == "group"
 
 
+def test_a_link_never_holds_a_link(house, parsed):
+    drawing = elevation_of(house.windows[0])
+    for wanted in (lambda part: f"/{part}", lambda part: "/lower" if part == "lower" else None):
+        svg = parsed(svg_of(drawing, link_to=wanted))
+        links = svg.all("a")
+        assert links
+        assert not [inner for link in links for inner in link if inner.tag == link.tag]
+        assert all(len([one for one in link.iter() if one.tag == link.tag]) == 1 for link in links)
+
+
 def test_lines_that_follow_one_another_are_one_path(parsed):
     lines = tuple(Line((0.0, n), (10.0, n)) for n in (0.0, 5.0, 9.0))
     svg = parsed(svg_of(small(Group("hatch", (*lines, Rect(0.0, 0.0, 10.0, 10.0))))))

@@ -41,7 +41,7 @@ def svg_of(
         What is drawn.
     link_to
         Gives the address that a part leads to, by its path, or None where it leads nowhere;
-        without it no part can be tapped.
+        without it no part can be tapped. A part with parts that lead somewhere is no link itself.
     pixels_per_mm
         Sets width and height; without it the page sets them.
     style
@@ -89,7 +89,7 @@ def number(value: float) -> str:
 def _put_group(
     parent: ET.Element, group: Group, link_to: Callable[[str], str | None] | None
 ) -> None:
-    address = link_to(group.part) if link_to and group.part else None
+    address = _address(group, link_to)
     if address is not None:
         parent = ET.SubElement(parent, "a", {"href": address, "class": "part"})
         parent.set("aria-label", group.title)
@@ -111,6 +111,16 @@ def _put_group(
             _put_lines(element, member)
         else:
             _put(member, element)
+
+
+def _address(group: Group, link_to: Callable[[str], str | None] | None) -> str | None:
+    """Give where a group leads to; a link never holds a link, so the innermost parts have it."""
+    if link_to is None or not group.part:
+        return None
+    inner = (one for one in group.groups() if one is not group and one.part)
+    if any(link_to(one.part) is not None for one in inner):
+        return None
+    return link_to(group.part)
 
 
 def _gathered(members: Iterable[Shape | Group]) -> Iterator[Shape | Group | list[Line]]:

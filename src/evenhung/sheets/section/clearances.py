@@ -15,6 +15,7 @@ from evenhung.sheets.scene import Group, Line, Polygon, Shift, Stretch, Words
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from evenhung.quantities import System
     from evenhung.sheets.scene import Shape
     from evenhung.sheets.section.setting import Setting
 
@@ -39,6 +40,14 @@ class Clearance(NamedTuple):
             return "struck"
         return "close" if room < self.wanted_mm - _SLACK_MM else "clear"
 
+    def figures(self, setting: Setting, travel_mm: float) -> list[tuple[str, str]]:
+        """Give its two figures with the sash opened so far, by their names: own system, other."""
+        room, own = self.room.at_mm(travel_mm), setting.words.system
+        systems = (("own", own), ("other", _OTHER[own]))
+        return [(f"{self.name} {which}", print_length(room, system)) for which, system in systems]
+
+
+_OTHER: dict[System, System] = {"imperial": "metric", "metric": "imperial"}
 
 _SLACK_MM = 0.005
 """Half of what the drawing is written to: nearer than that to a limit is at it."""
@@ -71,8 +80,11 @@ def clearances_of(setting: Setting) -> Iterator[Clearance]:
         )
 
 
-def clearance_group(setting: Setting, clearance: Clearance) -> Group:
-    """Give one clearance: its limits, its line, its figures in both systems."""
+def clearance_group(setting: Setting, clearance: Clearance, travel_mm: float) -> Group:
+    """Give one clearance: its limits, its line, its figures in both systems.
+
+    It is drawn with the sash shut, as everything is; how it stands is told for the given travel.
+    """
     room, fixed, way = clearance.room, clearance.fixed_mm, clearance.way
     x, text = setting.figures_mm, setting.text
     travel = setting.positions.travel_mm
@@ -90,7 +102,7 @@ def clearance_group(setting: Setting, clearance: Clearance) -> Group:
         _figures(setting, clearance, x + 0.6 * text),
         _alarm(setting, clearance),
     )
-    return Group(None, members, facts=_facts(setting, clearance))
+    return Group(None, members, facts=_facts(setting, clearance, travel_mm))
 
 
 def _tick(x: float, y: float, size: float) -> Line:
@@ -101,29 +113,16 @@ def _figures(setting: Setting, clearance: Clearance, x: float) -> Group:
     """Write the clearance in both systems, half way along it, the house's own first."""
     room, way, size = clearance.room, clearance.way, setting.text
     middle = clearance.fixed_mm + way * (room.shut_mm / 2.0 + _ASIDE * size)
-    system = setting.words.system
+    (own, own_text), (other, other_text) = clearance.figures(setting, 0.0)
     words = (
-        Words((x, middle + 0.15 * size), _own(room, system), size, figure=f"{clearance.name} own"),
-        Words(
-            (x, middle - 1.05 * size),
-            _own(room, _other(system)),
-            size,
-            figure=f"{clearance.name} other",
-        ),
+        Words((x, middle + 0.15 * size), own_text, size, figure=own),
+        Words((x, middle - 1.05 * size), other_text, size, figure=other),
     )
     return Group("dimension", words, motion=Shift(way * room.per_mm / 2.0))
 
 
 _ASIDE = 1.1
 """How far figures stand off the middle, over their size: clear of the end that stays."""
-
-
-def _own(room: Run, system: Literal["imperial", "metric"]) -> str:
-    return print_length(room.shut_mm, system)
-
-
-def _other(system: Literal["imperial", "metric"]) -> Literal["imperial", "metric"]:
-    return "metric" if system == "imperial" else "imperial"
 
 
 def _alarm(setting: Setting, clearance: Clearance) -> Group:
@@ -136,7 +135,7 @@ def _alarm(setting: Setting, clearance: Clearance) -> Group:
     return Group("alarm", mark)
 
 
-def _facts(setting: Setting, clearance: Clearance) -> dict[str, str]:
+def _facts(setting: Setting, clearance: Clearance, travel_mm: float) -> dict[str, str]:
     wanted = setting.words.length(clearance.wanted_mm)
     return {
         "clearance": clearance.name,
@@ -146,5 +145,5 @@ def _facts(setting: Setting, clearance: Clearance) -> dict[str, str]:
         "label": clearance.label,
         "close": f"closer than the {wanted} wanted",
         "struck": clearance.struck,
-        "state": clearance.state(0.0),
+        "state": clearance.state(travel_mm),
     }

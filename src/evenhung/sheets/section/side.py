@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from evenhung.plan.positions import positions_of
 from evenhung.sheets.scene import Drawing
+from evenhung.sheets.scene.opening import opened
 from evenhung.sheets.section.box import box_groups
 from evenhung.sheets.section.clearances import clearance_group, clearances_of
 from evenhung.sheets.section.hang import hang_groups
@@ -20,8 +21,14 @@ if TYPE_CHECKING:
     from evenhung.sheets.section.setting import Setting
 
 
-def section_of(plan: SashPlan, *, side: Side = "right", as_found: bool = False) -> Drawing | None:
-    """Draw the section through the box on one side of a sash, the sash shut.
+def section_of(
+    plan: SashPlan,
+    *,
+    side: Side = "right",
+    as_found: bool = False,
+    opened_mm: float | None = None,
+) -> Drawing | None:
+    """Draw the section through the box on one side of a sash, the sash shut unless told otherwise.
 
     Parameters
     ----------
@@ -31,12 +38,19 @@ def section_of(plan: SashPlan, *, side: Side = "right", as_found: bool = False) 
         Which side, seen from inside.
     as_found
         Draw the weights as found; else as they will hang, if the plan has anything to hang.
+    opened_mm
+        Draw it for good with the sash opened so far, for paper; None leaves it to move [mm].
 
     Returns
     -------
     Drawing or None
         Its moving groups shift and stretch with the travel, and its clearances say how they change;
         None for a fixed sash, which has no weights.
+
+    Raises
+    ------
+    DrawingDomainError
+        If the sash does not run so far as it is to be opened.
     """
     positions = positions_of(plan)
     if positions is None:
@@ -49,7 +63,7 @@ def section_of(plan: SashPlan, *, side: Side = "right", as_found: bool = False) 
         sash_group(setting),
         *hang_groups(setting),
         name_group(setting),
-        *(clearance_group(setting, each) for each in known),
+        *(clearance_group(setting, each, opened_mm or 0.0) for each in known),
         travel_group(setting),
         *scale_group(setting),
     )
@@ -63,6 +77,9 @@ def section_of(plan: SashPlan, *, side: Side = "right", as_found: bool = False) 
         assumed=setting.sizes.assumed,
         facts=_facts(setting),
     )
+    if opened_mm is not None:
+        figures = {name: text for one in known for name, text in one.figures(setting, opened_mm)}
+        drawing = opened(drawing, opened_mm, figures)
     return drawing.mirrored() if side == "left" else drawing
 
 
