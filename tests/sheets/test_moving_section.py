@@ -186,6 +186,23 @@ def test_what_is_held_follows_the_finger(open_page, house, held, way):
     assert page.locator(held).first.bounding_box()["y"] - before == pytest.approx(way * 60, abs=1)
 
 
+def test_a_tap_follows_a_link_and_a_drag_does_not(open_page, house):
+    text = svg_of(section_of(sash(house, 0, "lower")), link_to=lambda part: f"#{part}")
+    page = open_page(f"<figure data-moving-section>{text}</figure>", height=1500, width=800)
+    box = page.locator('[data-part="lower.stile"]').bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x, y - 60, steps=4)
+    page.mouse.up()
+    page.wait_for_timeout(200)
+    assert page.url.endswith("/")
+    assert float(page.locator(SLIDER).input_value()) > 100.0
+    page.mouse.click(x, y - 60)
+    page.wait_for_url("**/#lower.stile")
+    assert page.complaints == []
+
+
 def test_the_elevation_beside_it_moves_along(open_page, house):
     plan = house.windows[0]
     both = svg_of(elevation_of(plan)) + figure(plan.lower)

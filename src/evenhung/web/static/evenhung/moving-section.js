@@ -17,6 +17,7 @@ const SLACK_MM = 0.005; // half of what the drawing is written to
 const STEP_MM = 10;
 const FINE_MM = 1;
 const GLIDE_MS = 600;
+const TAP_PX = 4; // a finger that moves less has tapped
 
 /** Print a length as the plan does: to 1/16 in, feet from two on, or to 1 mm. */
 export function printLength(mm, system) {
@@ -226,22 +227,33 @@ function byKey(event, travel, whole, svg, jump) {
   jump(to);
 }
 
-/** Take hold of sash or weight and move it: whatever is held follows the finger. */
+/** Take hold of sash or weight and move it: whatever is held follows the finger. A tap stays a tap. */
 function byDragging(svg, travelNow, jump) {
   let held = null;
+  let hasMoved = false;
   svg.addEventListener("pointerdown", (event) => {
     const group = event.target.closest("[data-shift-per-mm]");
+    hasMoved = false;
     if (!group || event.button > 0) return;
     const perMm = Number(group.dataset.shiftPerMm) * svg.getScreenCTM().d;
     held = { from: event.clientY, travel: travelNow(), perMm };
-    svg.setPointerCapture(event.pointerId);
   });
   svg.addEventListener("pointermove", (event) => {
-    if (held) jump(held.travel + (event.clientY - held.from) / held.perMm);
+    if (!held) return;
+    if (!hasMoved) {
+      if (Math.abs(event.clientY - held.from) < TAP_PX) return;
+      hasMoved = true;
+      svg.setPointerCapture(event.pointerId);
+    }
+    jump(held.travel + (event.clientY - held.from) / held.perMm);
   });
-  for (const end of ["pointerup", "pointercancel"]) {
+  for (const end of ["pointerup", "pointercancel", "pointerleave"]) {
     svg.addEventListener(end, () => { held = null; });
   }
+  svg.addEventListener("dragstart", (event) => event.preventDefault()); // of a link
+  svg.addEventListener("click", (event) => {
+    if (hasMoved) event.preventDefault();
+  }, true);
 }
 
 let made = 0;
