@@ -22,6 +22,13 @@ WHEEL_RIM_MM, AXLE_MM, CASE_MM, KNOT_MM = 4.0, 4.0, 17.0, 16.0
 """Rim of a wheel, radius of its axle, half the breadth of a case, breadth of a knot: likewise."""
 
 
+WEIGHT_MM = 38.0
+"""Thickness of a weight where none is stated: likewise, a usual one."""
+
+HORN = ((0.0, 0.0), (1.0, 0.0), (0.92, 0.35), (0.62, 0.62), (0.55, 1.0), (0.0, 1.0))
+"""Outline of a horn: from the outer edge over the width of the stile, along over its length."""
+
+
 class Size(NamedTuple):
     """A length to draw by [mm]."""
 

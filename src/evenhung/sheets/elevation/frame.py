@@ -1,20 +1,19 @@
-"""The frame in elevation: head, sill, the faces of the boxes, beads, pulleys."""
+"""The frame in elevation: head, sill, the faces of the boxes, beads."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.frame import SIDES
-from evenhung.sheets.scene import Circle, Group, Polygon, Rect
-from evenhung.sheets.sizes import AXLE_MM, CASE_MM, WHEEL_RIM_MM, Sizes, box_sizes, sash_sizes
+from evenhung.sheets.scene import Group, Polygon, Rect
+from evenhung.sheets.sizes import box_sizes, sash_sizes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from evenhung.plan.frame import Side
-    from evenhung.plan.positions import SidePositions
     from evenhung.sheets.elevation.sash import Arch
-    from evenhung.sheets.sizes import BoxSizes, SashSizes, Size
+    from evenhung.sheets.sizes import BoxSizes, SashSizes, Size, Sizes
     from evenhung.survey.window import Window
 
 WAY: dict[Side, float] = {"left": -1.0, "right": 1.0}
@@ -98,31 +97,6 @@ def staff_beads(frame: Frame, springing: float) -> Group:
     if springing == frame.height:
         beads.append(Rect(-half + wide, frame.height - wide, frame.width - 2.0 * wide, wide))
     return Group("bead", tuple(beads), "box", "staff beads", is_assumed=True)
-
-
-def pulley(frame: Frame, side: Side, at: SidePositions, cord_x: float, cord_mm: float) -> Group:
-    """Give one pulley: its case in the stile and its wheel, which stands a little out of it.
-
-    Parameters
-    ----------
-    frame, side
-        Where it is.
-    at
-        Its heights and its radius.
-    cord_x
-        How far from the face of the stile its cord runs up to it [mm].
-    cord_mm
-        Diameter of the cord [mm].
-    """
-    way, face = WAY[side], frame.face(side)
-    x = face + way * (at.radius_mm - cord_x)
-    case = at.axle_mm - at.case_mm
-    members = (
-        Group("pulley", (Rect(x - CASE_MM, at.case_mm, 2.0 * CASE_MM, 2.0 * case, 6.0),)),
-        Group("wheel", (Circle((x, at.axle_mm), at.radius_mm - cord_mm / 2.0 + WHEEL_RIM_MM),)),
-        Group("axle", (Circle((x, at.axle_mm), AXLE_MM),)),
-    )
-    return Group("pulley", members, f"pulley.{side}", f"pulley on the {side}")
 
 
 def sizes_of(window: Window, sizes: Sizes) -> dict[str, SashSizes]:

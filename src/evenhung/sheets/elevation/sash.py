@@ -9,6 +9,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.sheets.scene import Group, Line, Polygon, Rect
+from evenhung.sheets.sizes import HORN
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -174,12 +175,11 @@ def _reach(arch: Arch, height: float) -> float:
 def _horns(place: Place, sash: SashSizes) -> Group:
     """Horns go on past the meeting rail: below an upper sash, above a lower one."""
     half, stile, long = sash.width / 2.0, sash.stile.mm, sash.horn
-    profile = ((0.0, 0.0), (1.0, 0.0), (0.92, 0.35), (0.62, 0.62), (0.55, 1.0), (0.0, 1.0))
     base, way = (0.0, -1.0) if place == "upper" else (sash.height, 1.0)
     horns = []
     for side in (-1.0, 1.0):
         points = [
-            (side * (half - across * stile), base + way * along * long) for across, along in profile
+            (side * (half - across * stile), base + way * along * long) for across, along in HORN
         ]
         horns.append(Polygon(tuple(points)))
     return Group("sash", tuple(horns), f"{place}.horn", f"{place} sash, horns")

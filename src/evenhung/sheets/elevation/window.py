@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from evenhung.plan.frame import SIDES
 from evenhung.plan.positions import positions_of
 from evenhung.plan.words import Words as Quantities
 from evenhung.sheets.elevation.frame import (
-    WAY,
     frame_of,
     outer_groups,
     parting_beads,
-    pulley,
     sizes_of,
     staff_beads,
 )
+from evenhung.sheets.elevation.hanging import cords, moving, pulleys, weights
 from evenhung.sheets.elevation.sash import outer_arch, sash_groups
-from evenhung.sheets.scene import Dimension, Drawing, Group, Line, Polygon, Rect, Shift, Stretch
+from evenhung.sheets.scene import Dimension, Drawing, Group, Line, Polygon, Rect, Shift
 from evenhung.sheets.scene.shapes import Words
 from evenhung.sheets.scene.strokes import scale_bar
 from evenhung.sheets.sizes import Sizes
@@ -26,8 +24,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from evenhung.plan import SashPlan, WindowPlan
-    from evenhung.plan.frame import Side
-    from evenhung.plan.positions import Hanging, SashPositions, SidePositions
     from evenhung.sheets.elevation.frame import Frame
     from evenhung.sheets.sizes import SashSizes
 
@@ -74,7 +70,7 @@ def _layers(plan: WindowPlan, frame: Frame, sashes: dict[str, SashSizes]) -> Ite
     yield from outer_groups(frame, curved)
     for each in (plan.upper, plan.lower):
         if each is not None:
-            yield from _weights(each, frame, sashes[each.place])
+            yield from weights(each, frame, sashes[each.place])
     if plan.upper and upper:
         yield _sash(plan.upper, frame, upper)
     yield parting_beads(frame, springing)
@@ -86,10 +82,10 @@ def _layers(plan: WindowPlan, frame: Frame, sashes: dict[str, SashSizes]) -> Ite
         positions = positions_of(plan.lower)
         motion = Shift(positions.sash_top.per_mm) if positions else None
         named = (_named(plan.lower, frame, lower),)
-        yield Group(None, named, motion=motion, facts=_moving(positions))
+        yield Group(None, named, motion=motion, facts=moving(positions))
     running = [each for each in (plan.lower, plan.upper) if each and each.found]
-    for side in SIDES if running else ():
-        yield _pulley(running[0], frame, sashes[running[0].place], side)
+    for each in running[:1]:  # those of the upper sash stand straight behind
+        yield from pulleys(each, frame, sashes[each.place])
     yield staff_beads(frame, springing)
 
 
@@ -105,70 +101,13 @@ def _sash(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
         plan.place,
         f"{plan.place} sash",
         motion=Shift(positions.sash_top.per_mm) if positions else None,
-        facts=_moving(positions),
+        facts=moving(positions),
     )
-    if positions is None:
-        return body
-    hanging = positions.hung or positions.found
-    cords = tuple(
-        _cord(positions, hanging, side, frame.face(side) - WAY[side] * _cord_x(plan, frame, sash))
-        for side in SIDES
-    )
-    return Group(None, (*cords, body))
+    return Group(None, (*cords(plan, frame, sash), body))
 
 
 def _raised(members: tuple[Group, ...], up: float) -> tuple[Group, ...]:
     return tuple(group.raised(up) for group in members)
-
-
-def _moving(positions: SashPositions | None) -> dict[str, str] | None:
-    return {"moves": positions.place} if positions else None
-
-
-def _cord_x(plan: SashPlan, frame: Frame, sash: SashSizes) -> float:
-    """How far within the face of the stile a cord lies in its groove, flush with the edge."""
-    cord_mm = plan.found.inputs.cord_mm if plan.found else 0.0
-    return (frame.width - sash.width) / 2.0 + cord_mm / 2.0
-
-
-def _cord(positions: SashPositions, hanging: Hanging, side: Side, x: float) -> Group:
-    at: SidePositions = getattr(hanging, side)
-    longest = max(at.sash_cord.at_mm(0.0), at.sash_cord.at_mm(positions.travel_mm), 1.0)
-    line = Line((x, at.axle_mm), (x, at.axle_mm - longest), 6.0)
-    return Group(
-        "cord",
-        (line,),
-        motion=Stretch(at.axle_mm, longest, at.sash_cord),
-        facts=_moving(positions),
-    )
-
-
-def _weights(plan: SashPlan, frame: Frame, sash: SashSizes) -> Iterator[Group]:
-    """Give both weights as hidden in their boxes, where the plan has them with the sash shut."""
-    positions = positions_of(plan)
-    if positions is None:
-        return
-    hanging = positions.hung or positions.found
-    for side in SIDES:
-        at: SidePositions = getattr(hanging, side)
-        if at.weight_foot is None or at.weight_length_mm is None:
-            continue
-        across = at.weight_across_mm or _SLENDER_MM
-        x = frame.face(side) + WAY[side] * (2.0 * at.radius_mm - _cord_x(plan, frame, sash))
-        rect = Rect(x - across / 2.0, at.weight_foot.shut_mm, across, at.weight_length_mm, 5.0)
-        yield Group(
-            "hidden",
-            (rect,),
-            f"{plan.place}.{side}",
-            f"{plan.place} sash, {side} weight",
-            is_assumed=at.weight_across_mm is None,
-            motion=Shift(at.weight_foot.per_mm),
-            facts=_moving(positions),
-        )
-
-
-_SLENDER_MM = 38.0
-"""Thickness that a weight is drawn with where none is stated: ours, a usual one."""
 
 
 def _hidden_foot(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
@@ -176,15 +115,7 @@ def _hidden_foot(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
     positions, foot = positions_of(plan), frame.height - sash.height
     edge = Line((-sash.width / 2.0, foot), (sash.width / 2.0, foot))
     motion = Shift(positions.sash_foot.per_mm) if positions else None
-    return Group("hidden", (edge,), motion=motion, facts=_moving(positions))
-
-
-def _pulley(plan: SashPlan, frame: Frame, sash: SashSizes, side: Side) -> Group:
-    positions = positions_of(plan)
-    if positions is None or plan.found is None:
-        raise LookupError(f"{plan.window.tag} {plan.place}: a fixed sash has no pulley to draw")
-    at: SidePositions = getattr(positions.found, side)
-    return pulley(frame, side, at, _cord_x(plan, frame, sash), plan.found.inputs.cord_mm)
+    return Group("hidden", (edge,), motion=motion, facts=moving(positions))
 
 
 def _named(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from evenhung.sheets.scene import Arc, Circle, Group, Line, Rect, Shift, Stretch, Words
+from evenhung.sheets.pulley import cord_group, pulley_group
+from evenhung.sheets.scene import Arc, Group, Rect, Shift, Words
 from evenhung.sheets.scene.strokes import hatching
-from evenhung.sheets.sizes import AXLE_MM, CASE_MM, KNOT_MM, WHEEL_RIM_MM, Size
+from evenhung.sheets.sizes import KNOT_MM, WEIGHT_MM, Size
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -14,46 +15,30 @@ if TYPE_CHECKING:
     from evenhung.plan.positions import Run
     from evenhung.sheets.section.setting import Setting
 
-_SLENDER_MM = 38.0
-"""Thickness that a weight is drawn with where none is stated: ours, a usual one."""
-
 
 def hang_groups(setting: Setting) -> Iterator[Group]:
     """Give the pulley, the cord in its three runs, and the weight."""
-    at, travel = setting.at, setting.positions.travel_mm
-    yield _pulley(setting)
-    yield _cord(setting, setting.cord_mm, at.sash_cord, travel)
+    at, cord_mm = setting.at, setting.inputs.cord_mm
+    wheel_x = setting.cord_mm + at.radius_mm
+    yield pulley_group(wheel_x, at, side=setting.side, cord_mm=cord_mm)
+    yield _cord(setting, setting.cord_mm, at.sash_cord)
     if at.weight_cord is None:
         return
-    over = Arc(_wheel(setting), at.radius_mm, 0.0, 180.0, setting.inputs.cord_mm)
+    over = Arc((wheel_x, at.axle_mm), at.radius_mm, 0.0, 180.0, cord_mm)
     yield Group("cord", (over,))
     if at.hangs == "free":
-        yield _cord(setting, setting.weight_mm, at.weight_cord, travel)
+        yield _cord(setting, setting.weight_mm, at.weight_cord)
     yield _weight(setting)
 
 
-def _wheel(setting: Setting) -> tuple[float, float]:
-    return setting.cord_mm + setting.at.radius_mm, setting.at.axle_mm
-
-
-def _pulley(setting: Setting) -> Group:
-    (x, y), at = _wheel(setting), setting.at
-    case = y - at.case_mm
-    radius = at.radius_mm - setting.inputs.cord_mm / 2.0 + WHEEL_RIM_MM
-    members = (
-        Group("pulley", (Rect(x - CASE_MM, at.case_mm, 2.0 * CASE_MM, 2.0 * case, 6.0),)),
-        Group("wheel", (Circle((x, y), radius),)),
-        Group("axle", (Circle((x, y), AXLE_MM),)),
+def _cord(setting: Setting, x: float, run: Run) -> Group:
+    return cord_group(
+        x,
+        setting.at,
+        run,
+        travel_mm=setting.positions.travel_mm,
+        cord_mm=setting.inputs.cord_mm,
     )
-    return Group("pulley", members, f"pulley.{setting.side}", f"pulley on the {setting.side}")
-
-
-def _cord(setting: Setting, x: float, run: Run, travel_mm: float) -> Group:
-    """Give one straight run of the cord, from the height of the axle down."""
-    axle = setting.at.axle_mm
-    longest = max(run.at_mm(0.0), run.at_mm(travel_mm), 1.0)
-    line = Line((x, axle), (x, axle - longest), setting.inputs.cord_mm)
-    return Group("cord", (line,), motion=Stretch(axle, longest, run))
 
 
 def _weight(setting: Setting) -> Group:
@@ -80,7 +65,7 @@ def _body(setting: Setting, top: float) -> tuple[Group, ...]:
     if at.weight_length_mm is None:
         return ()
     across = at.weight_across_mm
-    size = Size(across) if across else setting.sizes.granted(_SLENDER_MM, "thickness of the weight")
+    size = Size(across) if across else setting.sizes.granted(WEIGHT_MM, "thickness of the weight")
     x, long = setting.weight_mm - size.mm / 2.0, at.weight_length_mm
     added = setting.hung.added_mm if setting.hung else 0.0
     whole = Rect(x, top - long + added, size.mm, long - added, 5.0)

@@ -8,6 +8,7 @@ from evenhung.plan.assumed import assumed
 from evenhung.sheets.scene import Group, Line, Polygon, Rect, Shift, Words
 from evenhung.sheets.scene.strokes import broken_off
 from evenhung.sheets.section.setting import SASH_SHOWN_MM
+from evenhung.sheets.sizes import HORN
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -56,8 +57,7 @@ def _horn(setting: Setting, inner: float) -> Group:
     run = setting.positions.sash_foot if is_upper else setting.positions.sash_top
     base, way = run.shut_mm, -1.0 if is_upper else 1.0
     wide = edge - inner
-    profile = ((0.0, 0.0), (1.0, 0.0), (0.92, 0.35), (0.62, 0.62), (0.55, 1.0), (0.0, 1.0))
-    points = tuple((edge - across * wide, base + way * along * long) for across, along in profile)
+    points = tuple((edge - across * wide, base + way * along * long) for across, along in HORN)
     place = setting.plan.place
     return Group("sash", (Polygon(points),), f"{place}.horn", f"{place} sash, horn")
 
