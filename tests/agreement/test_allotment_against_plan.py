@@ -20,13 +20,13 @@ from evenhung.survey import survey_from
 
 
 @cache
-def draw_from(seed):
-    """Give random parts of a survey."""
+def drawing():
+    """Give the module of random surveys."""
     path = Path(__file__).with_name("drawn_surveys.py")
     spec = importlib.util.spec_from_file_location("drawn_surveys", path)
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
-    return module.Draw(seed)
+    return module
 
 
 def as_allotted(survey, found):
@@ -48,7 +48,7 @@ def as_allotted(survey, found):
 def drawn(seed, windows=3):
     """Draw a house that the reader accepts."""
     for attempt in range(50):
-        survey = draw_from(1000 * seed + attempt).survey(windows)
+        survey = drawing().Draw(1000 * seed + attempt).survey(windows)
         try:
             survey_from(survey)
         except ValueError:
@@ -82,7 +82,7 @@ MASSES = ["4 lb 14 oz", "4 lb 10 oz", "5 lb 3 oz", "5 lb", "6 lb 6 oz", "6 lb 4 
 
 def small_house(seed):
     """Draw two windows of one sash and three or four weights, without stock."""
-    draw = draw_from(seed)
+    draw = drawing().Draw(seed)
     survey = {"form": 1}
     sash = {
         "height": "840 mm",

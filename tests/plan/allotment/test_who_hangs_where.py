@@ -243,3 +243,12 @@ def test_masses_without_a_common_step_are_kept_inside_and_said(row):
     found = row.document(pairs)
     assert "allotted-in-steps" in {note["code"] for note in found["notes"]}
     assert [side["says"] for side in found["sides"]] == ["keep", "keep"]
+
+
+def test_weights_that_rounding_could_part_are_not_hung(row, weight):
+    """2.2100 and 2.2113 kg are one step of 5 g, and more apart than is allowed."""
+    found = row.document(
+        [(weight("2.2100 kg"), weight("2.2113 kg"))], policy={"pair_difference": "0 kg"}
+    )
+    assert found["sides"] == []
+    assert "weigh them all in one" in found["unserved"][0]["reason"]

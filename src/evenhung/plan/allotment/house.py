@@ -35,6 +35,12 @@ if TYPE_CHECKING:
 HUNG = "it is hung already"
 
 
+TOO_NEAR = (
+    "its weights cannot be kept near enough to each other, weighed in units that do not go into "
+    "each other: weigh them all in one"
+)
+
+
 class Unserved(NamedTuple):
     """A sash that no weights are hung at, and why."""
 
@@ -93,7 +99,9 @@ def allot_house(plan: HousePlan, watch: Watch | None = None) -> HouseAllotment:
     if not asked:
         return _nothing(plan, aside, weights, [*left_out, *kept], ledger)
     answer = allot(question.problem, watch)
-    served = served_by(answer, question, stock)
+    answered = served_by(answer, question, stock)
+    served = [one for one in answered if one.is_true]
+    aside += [Unserved(one.asked.plan, TOO_NEAR, True) for one in answered if not one.is_true]
     unserved = [
         Unserved(
             question.sashes[number].plan,

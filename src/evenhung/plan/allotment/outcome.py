@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from evenhung.physics import hang
 from evenhung.plan.columns import for_each
 from evenhung.plan.facts import facts_of
 from evenhung.plan.proposal import HungWeight, Proposal
@@ -66,6 +67,21 @@ class Served(NamedTuple):
     left: Hanging
     right: Hanging
     proposal: Proposal
+
+    @property
+    def is_true(self) -> bool:
+        """Whether the pair is within its limits, by the masses themselves."""
+        found = self.asked.found
+        return bool(
+            hang.is_true(
+                left_kg=self.left.kg,
+                right_kg=self.right.kg,
+                pair=hang.Band(
+                    found.hang.pair_least_kg, found.hang.pair_best_kg, found.hang.pair_most_kg
+                ),
+                difference_kg=found.inputs.difference_kg,
+            )
+        )
 
 
 def served_by(answer: Answer, question: Question, stock: Stock) -> list[Served]:
@@ -149,11 +165,11 @@ def _solved(pairs: Sequence[tuple[Asked, Hanging, Hanging]]) -> list[Served]:
             given._replace(left=_hung_on(given.left, left), right=_hung_on(given.right, right))
         )
     served = []
-    for (sash, left, right), given, hang in zip(
+    for (sash, left, right), given, found in zip(
         pairs, inputs, for_each(inputs, solve), strict=True
     ):
-        facts = facts_of(given, hang)
-        proposal = Proposal(_hung_weight(left), _hung_weight(right), given, "", hang, facts)
+        facts = facts_of(given, found)
+        proposal = Proposal(_hung_weight(left), _hung_weight(right), given, "", found, facts)
         served.append(Served(sash, left, right, proposal))
     return served
 
