@@ -1,8 +1,5 @@
 """The market: for each limit of length and each mass, the two cheapest offers by different weights.
 
-Sides that bar the same sources go to one stall; there, what fits under a limit is on offer under
-every greater one.
-
 Costs here are in parts of a cent (`FINE` to the cent), so that prices can move by less than one.
 """
 
@@ -15,7 +12,7 @@ import numpy as np
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from evenhung.allot.problem import Problem
+    from evenhung.allot.problem import Problem, Rules, Sash
     from evenhung.allot.ways import Ways
 
 FINE = 64
@@ -41,27 +38,38 @@ class Offers(NamedTuple):
 
 
 class Market:
-    """All ways of a problem at the stalls that its sides go to."""
+    """All ways of a problem in the rows that its sides look them up in.
+
+    Where no side bars a source, a row is a limit of length, and what fits under one limit is on
+    offer under every greater one. Where some do, each side that is unlike the others has a row of
+    its own, as wide as the masses that are wanted there.
+    """
 
     def __init__(self, problem: Problem, ways: Ways) -> None:
         self.ways = ways
         self.masses = int(ways.mass.max(initial=0)) + 1
-        limits: dict[frozenset[int], set[int]] = {}
-        for sash in problem.sashes:
-            for barred, limit in zip(sash.barred, sash.longest, strict=True):
-                limits.setdefault(barred, set()).add(limit)
-        kept = sorted(limits, key=lambda barred: (len(barred), sorted(barred)))
-        self._stalls = [
-            _Stall(problem, ways, self.masses, np.array(sorted(limits[barred])), barred)
-            for barred in kept
-        ]
-        rows = np.cumsum([0, *(len(limits[barred]) for barred in kept)])
-        self._first_row = dict(zip(kept, rows.tolist(), strict=False))
-        self._limits = {barred: sorted(limits[barred]) for barred in kept}
+        wanted = _wanted(problem)
+        self._row = {side: number for number, side in enumerate(wanted)}
+        self._is_free = all(not side.barred for side in wanted)
+        if self._is_free:
+            cells = _cells_by_limit(ways, wanted, self.masses)
+        else:
+            cells = _cells_by_side(ways, wanted, len(problem.weights))
+        way, cell, self.first_mass, self.width = cells
+        order = np.argsort(cell, kind="stable")
+        way, cell = way[order], cell[order]
+        # No way at all, which `_NOBODY` has, is nobody's: it clashes with none.
+        self._owner = np.append(ways.weight, np.int32(len(problem.weights)))
+        self._way = way.astype(np.int64)
+        self._weight = ways.weight[way]
+        is_new = self._weight == len(problem.weights)
+        self._cost = FINE * (ways.cost[way].astype(np.int64) + problem.rules.move * ~is_new)
+        self._cells, self._start = np.unique(cell, return_index=True)
+        self._count = np.diff(self._start, append=len(way))
 
     def row(self, longest: int, barred: frozenset[int]) -> int:
         """Give the row that a side looks its offers up in."""
-        return int(self._first_row[barred]) + self._limits[barred].index(longest)
+        return self._row[_Side(barred, longest)]
 
     def offers(self, price: NDArray[np.int64]) -> Offers:
         """Give the two cheapest offers in every cell.
@@ -71,64 +79,22 @@ class Market:
         price
             Price of each weight, and 0 for new ones after the last [1/FINE cent].
         """
-        found = [stall.offers(price) for stall in self._stalls]
-        if len(found) == 1:
-            return found[0]
-        return Offers(*(np.concatenate(grids) for grids in zip(*found, strict=True)))
-
-
-class _Stall:
-    """The ways that some sides may use, sorted into cells of a limit and a mass."""
-
-    def __init__(
-        self,
-        problem: Problem,
-        ways: Ways,
-        masses: int,
-        limits: NDArray[np.int64],
-        barred: frozenset[int],
-    ) -> None:
-        self.limits, self.masses = limits, masses
-        limit = np.searchsorted(limits, ways.length)
-        cell = limit * masses + ways.mass
-        admitted = ~np.isin(ways.sources(len(problem.weights)), list(barred))
-        here = np.flatnonzero((limit < len(limits)) & admitted)
-        here = here[np.argsort(cell[here], kind="stable")]
-        # No way at all, which `_NOBODY` has, is nobody's: it clashes with none.
-        self._owner = np.append(ways.weight, np.int32(len(problem.weights)))
-        self._way = here.astype(np.int64)
-        self._weight = ways.weight[here]
-        is_new = self._weight == len(problem.weights)
-        self._cost = FINE * (ways.cost[here].astype(np.int64) + problem.rules.move * ~is_new)
-        self._cells, self._start = np.unique(cell[here], return_index=True)
-        self._count = np.diff(self._start, append=len(here))
-
-    def offers(self, price: NDArray[np.int64]) -> Offers:
-        """Give the two cheapest offers in every cell."""
         key = (self._cost + price[self._weight]) << 32 | self._way
-        best = np.minimum.reduceat(key, self._start)
+        best = np.minimum.reduceat(key, self._start) if len(key) else key
         owner = self._owner[best & 0xFFFFFFFF]
         key[self._weight == np.repeat(owner, self._count)] = _NOBODY
-        other = np.minimum.reduceat(key, self._start)
-        return self._under_each_limit(self._spread(best), self._spread(other))
+        other = np.minimum.reduceat(key, self._start) if len(key) else key
+        return self._laid_out(self._spread(best), self._spread(other))
 
     def _spread(self, key: NDArray[np.int64]) -> NDArray[np.int64]:
-        grid = np.full((len(self.limits), self.masses), _NOBODY)
+        grid = np.full((len(self._row), self.width), _NOBODY)
         grid.reshape(-1)[self._cells] = key
         return grid
 
-    def _under_each_limit(self, best: NDArray[np.int64], other: NDArray[np.int64]) -> Offers:
-        """Let what fits under one limit be on offer under every greater one, in place."""
+    def _laid_out(self, best: NDArray[np.int64], other: NDArray[np.int64]) -> Offers:
         owner = self._owner.take(best & 0xFFFFFFFF, mode="clip")
-        for row in range(1, len(best)):
-            low, high = row - 1, row
-            first = np.minimum(best[low], best[high])
-            won = np.where(best[low] <= best[high], owner[low], owner[high])
-            rival = np.minimum(other[low], other[high])
-            for side in (low, high):
-                candidate = np.where(owner[side] == won, _NOBODY, best[side])
-                rival = np.minimum(rival, candidate)
-            best[row], owner[row], other[row] = first, won, rival
+        if self._is_free:
+            _let_through(best, owner, other)
         way, next_way = best & 0xFFFFFFFF, other & 0xFFFFFFFF
         return Offers(
             (best >> 32).astype(np.int32),
@@ -138,3 +104,79 @@ class _Stall:
             self._owner.take(next_way, mode="clip"),
             next_way.astype(np.int32),
         )
+
+
+class _Side(NamedTuple):
+    """What tells one side from another."""
+
+    barred: frozenset[int]
+    longest: int
+
+
+class _Cells(NamedTuple):
+    """The ways in the cells where they are on offer."""
+
+    way: NDArray[np.intp]
+    cell: NDArray[np.intp]
+    first_mass: NDArray[np.intp]
+    """Mass of the first cell of each row."""
+    width: int
+    """Cells in a row."""
+
+
+def _wanted(problem: Problem) -> dict[_Side, tuple[int, int]]:
+    """Give the unlike sides, and of each the least and the most mass that is wanted there."""
+    wanted: dict[_Side, tuple[int, int]] = {}
+    for sash in problem.sashes:
+        masses = masses_wanted(problem.rules, sash)
+        for barred, longest in zip(sash.barred, sash.longest, strict=True):
+            side = _Side(barred, longest)
+            least, most = wanted.get(side, masses)
+            wanted[side] = min(least, masses[0]), max(most, masses[1])
+    order = sorted(wanted, key=lambda side: (side.longest, len(side.barred), sorted(side.barred)))
+    return {side: wanted[side] for side in order}
+
+
+def masses_wanted(rules: Rules, sash: Sash) -> tuple[int, int]:
+    """Give the least and the most mass that can hang at a side of a sash."""
+    apart = rules.most_difference
+    least = (sash.mass + sash.accept.least - apart) // 2
+    return max(1, least), (sash.mass + sash.accept.most + apart) // 2
+
+
+def _cells_by_limit(ways: Ways, wanted: dict[_Side, tuple[int, int]], masses: int) -> _Cells:
+    """Put each way under the least limit that it fits under."""
+    limits = np.array([side.longest for side in wanted])
+    limit = np.searchsorted(limits, ways.length)
+    way = np.flatnonzero(limit < len(limits))
+    return _Cells(way, limit[way] * masses + ways.mass[way], np.zeros(len(limits), int), masses)
+
+
+def _cells_by_side(ways: Ways, wanted: dict[_Side, tuple[int, int]], nobody: int) -> _Cells:
+    """Put each way in the row of every side that admits it and wants its mass."""
+    source = ways.sources(nobody)
+    width = max(most - least for least, most in wanted.values()) + 1
+    every, cells = [], []
+    for row, (side, (least, most)) in enumerate(wanted.items()):
+        fits = (ways.mass >= least) & (ways.mass <= most) & (ways.length <= side.longest)
+        fits[np.isin(source, list(side.barred))] = False
+        way = np.flatnonzero(fits)
+        every.append(way)
+        cells.append(row * width + ways.mass[way] - least)
+    first = np.array([least for least, _ in wanted.values()])
+    return _Cells(np.concatenate(every), np.concatenate(cells), first, width)
+
+
+def _let_through(
+    best: NDArray[np.int64], owner: NDArray[np.int32], other: NDArray[np.int64]
+) -> None:
+    """Let what fits under one limit be on offer under every greater one, in place."""
+    for row in range(1, len(best)):
+        low, high = row - 1, row
+        first = np.minimum(best[low], best[high])
+        won = np.where(best[low] <= best[high], owner[low], owner[high])
+        rival = np.minimum(other[low], other[high])
+        for side in (low, high):
+            candidate = np.where(owner[side] == won, _NOBODY, best[side])
+            rival = np.minimum(rival, candidate)
+        best[row], owner[row], other[row] = first, won, rival

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from evenhung.allot.market import DEAR, FINE
+from evenhung.allot.market import DEAR, FINE, masses_wanted
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -48,18 +48,17 @@ class Block:
     def __init__(self, problem: Problem, market: Market, sashes: Sequence[int]) -> None:
         self.sashes = np.asarray(sashes, dtype=np.intp)
         rules, chosen = problem.rules, [problem.sashes[sash] for sash in sashes]
-        apart = rules.most_difference
         self._unserved = FINE * rules.unserved
         self._nobody = len(problem.weights)
-        least = np.array([_least_mass(sash, apart) for sash in chosen])
-        most = np.array([(sash.mass + sash.accept.most + apart) // 2 for sash in chosen])
+        least, most = np.array([masses_wanted(rules, sash) for sash in chosen]).T
         self.mass = least[:, None] + np.arange(int((most - least).max()) + 1)
-        self._column = np.clip(self.mass, 0, market.masses - 1)
         row = [
             [market.row(*place) for place in zip(sash.longest, sash.barred, strict=True)]
             for sash in chosen
         ]
         self._row = np.array(row)[:, :, None]
+        column = self.mass[:, None, :] - market.first_mass[self._row]
+        self._column = np.clip(column, 0, market.width - 1)
         self.penalty = self._penalties(problem, chosen, market.masses)
         self._at_home = [self._homes(problem, market, side) for side in (0, 1)]
 
@@ -165,7 +164,7 @@ class Block:
 
     def side(self, offers: Offers, price: NDArray[np.int64], side: int) -> Offers:
         """Look the block's masses up on the market and let the weights at home compete."""
-        found = type(offers)(*(grid[self._row[:, side], self._column] for grid in offers))
+        found = type(offers)(*(grid[self._row[:, side], self._column[:, side]] for grid in offers))
         home = self._at_home[side]
         at = (home.row, home.column)
         bid = (home.cost + price[home.weight]).astype(np.int32)
@@ -196,10 +195,6 @@ def _taken(
         np.where(gives_way, side.next_weight[place], side.weight[place]),
         np.where(gives_way, side.next_way[place], side.way[place]),
     )
-
-
-def _least_mass(sash: Sash, apart: int) -> int:
-    return max(1, (sash.mass + sash.accept.least - apart) // 2)
 
 
 def _ends(sash: Sash) -> tuple[int, int, int, int]:

@@ -90,6 +90,15 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> 
     )
 
 
+def cheapest_pair(problem: Problem) -> Pair | None:
+    """Serve a sash that is the only one of its problem; None where nothing serves it."""
+    ways = ways_of(problem)
+    market = Market(problem, ways)
+    free = np.zeros(len(problem.weights) + 1, dtype=np.int64)
+    found = Block(problem, market, (0,)).choices(market.offers(free), free)
+    return _pairs(problem, ways, found.way.astype(np.int64))[0]
+
+
 class _Stage:
     """A problem with its prices, a draft and a search."""
 

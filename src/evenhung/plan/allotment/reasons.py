@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from evenhung.allot.problem import Problem
-from evenhung.allot.solve import allot
+from evenhung.allot.solve import cheapest_pair
 from evenhung.plan.allotment.question import NO_MORE
 
 if TYPE_CHECKING:
@@ -69,8 +69,7 @@ def _alone(question: Question, sash: Sash, number: int) -> Pair | None:
         )
         for weight in question.problem.weights
     )
-    (pair,) = allot(Problem(question.problem.rules, (sash,), weights)).pairs
-    return pair
+    return cheapest_pair(Problem(question.problem.rules, (sash,), weights))
 
 
 def _kept_away(question: Question, pair: Pair, number: int, policy: Policy) -> str:
