@@ -21,10 +21,13 @@ from evenhung.web.database import bring_up_to_date  # noqa: E402
 bring_up_to_date(Config.from_variables())
 
 from django.test import Client  # noqa: E402
+from django.test.utils import setup_test_environment  # noqa: E402
 
 from evenhung.store.demo import SURVEY  # noqa: E402
 from evenhung.survey import read_survey, survey_from  # noqa: E402
 from evenhung.web.records.beginning import begin  # noqa: E402
+
+setup_test_environment()  # so that a test can see what a page was given
 
 SMALL = {
     "form": 1,

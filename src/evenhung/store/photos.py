@@ -72,11 +72,23 @@ def cleaned(data: bytes, *, name: str = "photo") -> bytes:
     return _written(image)
 
 
-def small(data: bytes) -> bytes:
-    """Give a small one of a photo that is kept."""
-    with Image.open(io.BytesIO(data)) as image:
-        image.thumbnail((SMALL_SIDE, SMALL_SIDE), Image.Resampling.LANCZOS)
-        return _written(image)
+def small_file(folder: Path, checksum: str) -> Path:
+    """Give where a small one of a photo lies; made on the first call.
+
+    Raises
+    ------
+    InvalidFile
+        Where there is no such photo.
+    """
+    whole = photo_file(folder, checksum)
+    place = whole.with_suffix(".small")
+    if not place.exists():
+        if not whole.exists():
+            raise InvalidFile("photo", checksum, "a photo that is kept")
+        with Image.open(whole) as image:
+            image.thumbnail((SMALL_SIDE, SMALL_SIDE), Image.Resampling.LANCZOS)
+            write_whole(place, _written(image))
+    return place
 
 
 def keep_as_it_is(folder: Path, data: bytes) -> str:

@@ -150,5 +150,5 @@ LOGGING = {
     "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
     "root": {"handlers": ["stderr"], "level": "WARNING"},
     # what was refused has been answered; only faults of ours are logged
-    "loggers": {"django.request": {"level": "ERROR"}, "django.security": {"level": "ERROR"}},
+    "loggers": {"django.request": {"level": "ERROR"}, "django.security": {"level": "CRITICAL"}},
 }

@@ -9,6 +9,7 @@ urlpatterns = [
     path("", include("evenhung.web.access.urls")),
     path("understood/", include("evenhung.web.page.urls")),
     path("house/<str:house>/", include("evenhung.web.house.urls")),
+    path("house/<str:house>/", include("evenhung.web.photos.urls")),
     path("house/<str:house>/window/", include("evenhung.web.window.urls")),
 ]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import wraps
-from typing import TYPE_CHECKING, Concatenate, NamedTuple, ParamSpec
+from typing import TYPE_CHECKING, Concatenate, NamedTuple, ParamSpec, TypeVar
 
 from django.conf import settings
 from django.contrib.auth.views import redirect_to_login
@@ -15,11 +15,12 @@ from evenhung.web.access.models import Person, VisitorLink
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from django.http import HttpResponse
+    from django.http import HttpResponse, HttpResponseBase
 
     Answer = Callable[[HttpRequest], HttpResponse]
 
 Rest = ParamSpec("Rest")
+View = TypeVar("View", bound="Callable[..., HttpResponseBase]")
 
 VISITOR = "visitor"
 LINK = "visitor-link"
@@ -59,6 +60,7 @@ def let_in(answer: Answer) -> Answer:
     """Settle who is asking; send whoever is nobody to log in, unless the view is open to all."""
 
     def at_the_door(request: HttpRequest) -> HttpResponse:
+        request.get_host()  # refuses a name that is not ours, on reading as well as on writing
         request.access = access_of(request)  # type: ignore[attr-defined]
         return answer(request)
 
@@ -95,13 +97,13 @@ def _stop_strangers(
     return None
 
 
-def open_to_all(view: Callable[Rest, HttpResponse]) -> Callable[Rest, HttpResponse]:
+def open_to_all(view: View) -> View:
     """Let a view answer anybody, logged in or not."""
     view.is_open = True  # type: ignore[attr-defined]
     return view
 
 
-def for_visitors(view: Callable[Rest, HttpResponse]) -> Callable[Rest, HttpResponse]:
+def for_visitors(view: View) -> View:
     """Let a view show a house to a visitor who has a link to it."""
     view.is_for_visitors = True  # type: ignore[attr-defined]
     return view

@@ -13,6 +13,7 @@ from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
 from evenhung.web.house.summary import window_plan
 from evenhung.web.page.editing import Editor, edit_part
+from evenhung.web.photos.views import photos_of
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
@@ -44,6 +45,7 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         "plan": plan,
         "sashes": [sash for sash in (plan.upper, plan.lower) if sash is not None],
         "sections": SECTIONS,
+        "photos": photos_of(parts, window),
     }
     return render(request, "window/window.html", page)
 
