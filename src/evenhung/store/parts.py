@@ -7,6 +7,7 @@ can work on without being in each other's way. Parts of which there are several 
 from __future__ import annotations
 
 import base64
+import re
 import secrets
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -19,6 +20,10 @@ if TYPE_CHECKING:
 
 WHOLE = "all"
 """The key that holds a list of the form whose items carry no ids: it is one part as it stands."""
+
+
+IDENT = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}", re.ASCII)
+"""An id that can stand in an address; those made here are shorter."""
 
 
 class Key(NamedTuple):

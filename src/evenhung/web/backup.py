@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import json
 import zipfile
+from contextlib import contextmanager
 from typing import IO, TYPE_CHECKING, Any, NamedTuple
 
 from django.core import serializers
@@ -70,10 +71,7 @@ def write_backup(file: Path, photos: Path) -> Backup:
         written_aside(file) as target,
         zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as zipped,
     ):
-        with transaction.atomic():
-            if connection.vendor == "postgresql":
-                with connection.cursor() as cursor:
-                    cursor.execute("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ")
+        with _one_moment():
             counts = {name: _write_table(zipped, name, model) for name, model in KEPT.items()}
         checksums = _kept_photos(photos)
         for checksum in checksums:
@@ -87,6 +85,21 @@ def write_backup(file: Path, photos: Path) -> Backup:
         }
         zipped.writestr(CONTENTS, json.dumps(contents, indent=2) + "\n")
     return Backup(sum(counts.values()), counts["houses"], len(checksums))
+
+
+@contextmanager
+def _one_moment() -> Iterator[None]:
+    """See the database as it stands now, while others go on saving."""
+    begin = {
+        "sqlite": "BEGIN DEFERRED",  # a snapshot of the log, which holds nobody up
+        "postgresql": "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY",
+    }
+    with connection.cursor() as cursor:
+        cursor.execute(begin[connection.vendor])
+        try:
+            yield
+        finally:
+            cursor.execute("ROLLBACK")
 
 
 def _write_table(zipped: zipfile.ZipFile, name: str, model: type[Model]) -> int:

@@ -13,6 +13,19 @@ from evenhung.web.records.latest import standing_parts, survey_of
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.saving import save
 
+ODD_ID = b"""form = 1
+house = { name = "Ferry Row" }
+[[window]]
+tag = "W1"
+id = "../W1"
+pulley = { wheel = "44 mm" }
+[window.box]
+clear_width = "860 mm"
+clear_height = "1650 mm"
+weight_space = "1545 mm"
+pulley_drop = "90 mm"
+"""
+
 
 @pytest.fixture
 def window(small_house):
@@ -178,6 +191,7 @@ def test_what_is_taken_out_and_brought_in_is_the_same_house(browser, demo_house)
         ("house.exe", b"MZ", "a survey (.toml, .json) or a house"),
         ("house.json", b"[" * 100_000, "nested too deeply"),
         ("house.toml", b"", "empty"),
+        ("house.toml", ODD_ID, "letters, figures, . _ and -"),
     ],
 )
 def test_a_file_that_is_not_a_house_is_refused_and_begins_nothing(browser, name, data, said):

@@ -7,7 +7,7 @@ import logging
 import sys
 from typing import TYPE_CHECKING
 
-from django.db import DatabaseError, InterfaceError, OperationalError
+from django.db import InterfaceError, OperationalError
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
@@ -17,13 +17,19 @@ if TYPE_CHECKING:
 LOG = logging.getLogger("evenhung.web")
 
 NO_ROOM = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
+NO_ROOM_IN_SQLITE = {"SQLITE_FULL", "SQLITE_IOERR_WRITE", "SQLITE_IOERR_FSYNC"}
+NO_ROOM_IN_POSTGRESQL = {"53100"}
+"""The code of `disk_full` (PostgreSQL, appendix A)."""
 
 
 def _is_for_want_of_room(fault: BaseException) -> bool:
     if isinstance(fault, OSError):
         return fault.errno in NO_ROOM
-    said = str(fault).lower()
-    return isinstance(fault, DatabaseError) and ("disk is full" in said or "no space left" in said)
+    cause = fault.__cause__
+    return (
+        getattr(cause, "sqlite_errorname", None) in NO_ROOM_IN_SQLITE
+        or getattr(cause, "sqlstate", None) in NO_ROOM_IN_POSTGRESQL
+    )
 
 
 def trouble(request: HttpRequest, status: int, said: str) -> HttpResponse:
@@ -60,7 +66,7 @@ def our_fault(request: HttpRequest) -> HttpResponse:
     """Answer for a full disk, a database that does not answer, or a fault of ours."""
     fault = sys.exc_info()[1]
     if fault is not None and _is_for_want_of_room(fault):
-        said = _("The disk is full, so nothing was saved. Make room, then save again.")
+        said = _("The disk is full or failing, so nothing was saved. Make room, then save again.")
         return trouble(request, 507, said)
     if isinstance(fault, OperationalError | InterfaceError):
         said = _("The database does not answer, so nothing was saved. Try again in a moment.")

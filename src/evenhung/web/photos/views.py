@@ -58,9 +58,8 @@ def photos(request: Asked, house: str, window: str) -> HttpResponse:
     except InvalidFile as refusal:
         return _page(request, row, window, refusal=refusal)
     note = request.POST.get("note", "").strip()
-    edits = [
-        Edit(Key("photo", new_id()), 0, _record(window, place, note, one)) for one in checksums
-    ]
+    records = [_record(window, place, note, one) for one in checksums]
+    edits = [Edit(Key("photo", one["id"]), 0, one) for one in records]
     outcome = save(row, edits, who=request.access.name)
     if not isinstance(outcome, Saved):
         return HttpResponseBadRequest("note")
@@ -70,7 +69,7 @@ def photos(request: Asked, house: str, window: str) -> HttpResponse:
 def _record(window: str, place: str, note: str, checksum: str) -> dict[str, str]:
     said = {"place": place, "note": note}
     stated = {name: value for name, value in said.items() if value}
-    return {"sha256": checksum, "of": window, **stated}
+    return {"id": new_id(), "sha256": checksum, "of": window, **stated}
 
 
 def _kept(file: UploadedFile) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from django.db import transaction
 
 from evenhung.errors import InvalidSurvey, SurveyFault
-from evenhung.store.parts import Key, new_id, parts_of, with_ids
+from evenhung.store.parts import IDENT, Key, new_id, parts_of, with_ids
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Refused, save
@@ -42,10 +42,7 @@ def begin(survey: Survey, *, who: str, photos: Iterable[Mapping[str, Any]] = ())
     """
     parts = parts_of(with_ids(survey.as_typed()))
     edits = [Edit(key, 0, body, place=float(place)) for place, (key, body) in enumerate(parts, 1)]
-    edits += [
-        Edit(Key("photo", body.get("id") or new_id()), 0, body, place=float(place))
-        for place, body in enumerate(photos, 1)
-    ]
+    edits += [_photo(body, float(place)) for place, body in enumerate(photos, 1)]
     with transaction.atomic():
         house = House.objects.create()
         outcome = save(house, edits, who=who)
@@ -57,3 +54,10 @@ def begin(survey: Survey, *, who: str, photos: Iterable[Mapping[str, Any]] = ())
                 )
             )
     return house
+
+
+def _photo(body: Mapping[str, Any], place: float) -> Edit:
+    ident = body.get("id")
+    if not (isinstance(ident, str) and IDENT.fullmatch(ident)):
+        ident = new_id()
+    return Edit(Key("photo", ident), 0, {**body, "id": ident}, place=place)

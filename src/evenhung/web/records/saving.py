@@ -14,7 +14,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from evenhung.errors import InvalidSurvey
-from evenhung.store.parts import Key, Part, has_ids, part_with_ids, record_of
+from evenhung.store.parts import IDENT, Key, Part, has_ids, part_with_ids, record_of
 from evenhung.survey import survey_from
 from evenhung.web.records.fields import flat
 from evenhung.web.records.latest import Standing, latest_change, standing_parts, survey_document
@@ -191,6 +191,11 @@ def _faults(standing: list[Standing], steps: list[_Step]) -> list[PartFault]:
     whole = sorted(parts.values(), key=lambda part: part.place)
     surveyed = [part for part in whole if record_of(part.key.kind)]
     faults = [fault for part in whole if part.key.kind == "photo" for fault in _photo(part)]
+    faults += [
+        PartFault(key, "id", repr(key.ident)[:80], "letters, figures, . _ and -, at most 64")
+        for key, _, _, body in steps
+        if body is not None and key.ident and not IDENT.fullmatch(key.ident)
+    ]
     try:
         survey_from(survey_document(surveyed))
     except InvalidSurvey as refusal:
