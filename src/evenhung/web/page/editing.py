@@ -7,24 +7,24 @@ conflict it also sends ``choice.<path>``: ``theirs`` or ``ours``.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, NamedTuple
 from urllib.parse import urlencode
 
 from django.http import HttpResponse, HttpResponseBadRequest, HttpResponseRedirect
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
+from evenhung.store.parts import Key
 from evenhung.web.page.form import PREFIX, form_fields
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.saving import Conflict, Refused, Saved, save
 from evenhung.web.records.typed import from_form
-from evenhung.web.records.wording import field_name, spoken
+from evenhung.web.records.wording import field_name, name_of, spoken
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
-    from evenhung.store.parts import Key
     from evenhung.web.access.door import Asked
     from evenhung.web.records.fields import Clash
     from evenhung.web.records.models import House
@@ -75,7 +75,7 @@ class Editor:
 def edit_part(request: Asked, editor: Editor) -> HttpResponse:
     """Show a form, or save what was typed into it and go on."""
     if request.method != "POST":
-        return _shown(request, editor, _standing(editor))
+        return _shown(request, editor)
     base = request.POST.get("base", "")
     if not base.isdecimal():
         return HttpResponseBadRequest("base")
@@ -98,30 +98,38 @@ def edit_part(request: Asked, editor: Editor) -> HttpResponse:
     return _disputed(request, editor, typed, outcome)
 
 
-def _standing(editor: Editor) -> tuple[int, Mapping[str, Any] | None]:
-    for part in standing_parts(editor.house):
-        if part.key == editor.key:
-            return part.number, part.body
-    return 0, None
+class _Again(NamedTuple):
+    """What a form that could not be saved is shown with again."""
+
+    base: int
+    typed: Mapping[str, str]
+    beside: Mapping[str, str]
+    """What is wrong with a field, by its path."""
+    general: Sequence[str]
+    """What is wrong with no field of this form."""
 
 
 def _shown(
-    request: Asked,
-    editor: Editor,
-    standing: tuple[int, Mapping[str, Any] | None],
-    *,
-    typed: Mapping[str, str] | None = None,
-    faults: Mapping[str, str] | None = None,
-    general: Sequence[str] = (),
-    status: int = 200,
+    request: Asked, editor: Editor, again: _Again | None = None, *, status: int = 200
 ) -> HttpResponse:
-    number, body = standing
-    groups = {
-        heading: form_fields(editor.key.kind, paths, body, typed=typed, faults=faults)
-        for heading, paths in editor.groups.items()
+    parts = {part.key: part for part in standing_parts(editor.house)}
+    part = parts.get(editor.key)
+    body = part.body if part else None
+    kind, typed = editor.key.kind, again.typed if again else {}
+    faults = again.beside if again else {}
+    page = {
+        "editor": editor,
+        "house": editor.house,
+        "name": parts[Key("house")].body["name"],
+        "part": name_of(editor.key, body) if body and editor.key.ident else "",
+        "base": again.base if again else part.number if part else 0,
+        "groups": {
+            heading: form_fields(kind, paths, body, typed=typed, faults=faults)
+            for heading, paths in editor.groups.items()
+        },
+        "general": again.general if again else (),
     }
-    page = {"editor": editor, "house": editor.house, "base": number, "groups": groups}
-    return render(request, "page/edit.html", {**page, "general": general}, status=status)
+    return render(request, "page/edit.html", page, status=status)
 
 
 def _refused(
@@ -135,10 +143,8 @@ def _refused(
             beside[fault.field] = fault.allowed
         else:
             general.append(f"{field_name(fault.field)}: {fault.value}: {fault.allowed}")
-    standing = (base, _standing(editor)[1])
-    return _shown(
-        request, editor, standing, typed=typed, faults=beside, general=general, status=UNPROCESSABLE
-    )
+    again = _Again(base, typed, beside, general)
+    return _shown(request, editor, again, status=UNPROCESSABLE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from django.utils.translation import gettext as _
+
 from evenhung.errors import InvalidQuantity
 from evenhung.quantities import (
     Force,
@@ -16,15 +18,17 @@ from evenhung.quantities import (
     print_linear_density,
     print_mass,
 )
-from evenhung.survey.schema import absence, holds
+from evenhung.reference import look_up
+from evenhung.survey.schema import holds
 from evenhung.web.records.fields import flat
 from evenhung.web.records.typed import entry_at
-from evenhung.web.records.wording import field_name, spoken
+from evenhung.web.records.wording import spoken
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
     from evenhung.quantities import System
+    from evenhung.survey.fields import Entry
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,18 +105,59 @@ def _field(kind: str, path: str, value: str, fault: str) -> FormField:
     quantity = _quantity(held)
     return FormField(
         path=path,
-        label=field_name(path),
+        label=label_of(path),
         says=entry.says,
-        absent=absence(entry),
+        absent=_absence(entry),
         value=value,
         fault=fault,
         understood="" if fault else understood(quantity, value),
         quantity=quantity,
         choices=tuple(held.get("enum", ())),
-        is_required=entry.is_required,
+        is_required=entry.is_required and _stands_in_what_is_there(kind, path),
         is_long=path.rpartition(".")[2] == "note",
         is_number=held.get("type") in ("number", "integer"),
     )
+
+
+_PLACES = {"upper", "lower", "left", "right", "box", "pulley", "cord", "policy"}
+_PLACES |= {"lower_excess", "upper_deficit"}
+"""Tables that the heading above a field names already."""
+
+
+def label_of(path: str) -> str:
+    """Give what stands above a field: its name, after the table it is in.
+
+    Examples
+    --------
+    >>> label_of("lower.panes.across"), label_of("pulley.cord_bend_pct")
+    ('panes across', 'cord bend %')
+    """
+    *tables, field = path.split(".")
+    said = " ".join([*(table for table in tables if table not in _PLACES), field])
+    return said.replace("_pct", " %").replace("_", " ")
+
+
+def _stands_in_what_is_there(kind: str, path: str) -> bool:
+    """Tell whether the tables a field is in must be there; the sash a form is for is."""
+    tables = path.split(".")[1:-1]
+    first = path.partition(".")[0]
+    entries = [
+        entry_at(kind, ".".join([first, *tables[: number + 1]])) for number in range(len(tables))
+    ]
+    return all(entry is not None and entry.is_required for entry in entries)
+
+
+def _absence(entry: Entry) -> str:
+    """Say what it means to leave a field empty: with the value that is then assumed."""
+    if entry.is_required:
+        return ""
+    if entry.row:
+        row = look_up(*entry.row.split("/"))
+        return _("left empty: %(value)s %(unit)s is assumed") % {
+            "value": row.value,
+            "unit": "" if row.unit == "1" else row.unit.replace("pct", "%"),
+        }
+    return _("left empty: %(absent)s") % {"absent": entry.absent}
 
 
 def _quantity(held: Mapping[str, Any]) -> str:
