@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from evenhung.web.config import Config
 
-WORKERS, THREADS = 2, 8
+WORKERS, THREADS = 2, 4
 ALONE, ANYONE = "127.0.0.1", "0.0.0.0"  # noqa: S104 only when it is shared, over TLS
 LONGEST_WAIT = 30
 """How long a start may take before it is said to have failed [s]."""

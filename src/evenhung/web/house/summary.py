@@ -11,6 +11,10 @@ from collections import Counter
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from django.template.loader import render_to_string
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import get_language
+
 from evenhung.plan import plan_house
 from evenhung.store.parts import has_ids
 from evenhung.survey import survey_from
@@ -21,8 +25,8 @@ if TYPE_CHECKING:
 
     from evenhung.plan import SashPlan, WindowPlan
 
-KEPT_PLANS, KEPT_LINES = 64, 4096
-"""Plans of windows and lines about them that each process keeps."""
+KEPT_PLANS, KEPT_CARDS = 64, 4096
+"""Plans of windows, and cards of them, that each process keeps."""
 
 
 class SashLine(NamedTuple):
@@ -43,6 +47,13 @@ class WindowLine(NamedTuple):
     sashes: tuple[SashLine, ...]
 
 
+class Card(NamedTuple):
+    """A window in the list of windows: what is said of it, and as the page shows it."""
+
+    line: WindowLine
+    shown: SafeString
+
+
 def window_plan(parts: Sequence[Standing], ident: str) -> WindowPlan:
     """Give the plan of one window, as the house and the window now stand.
 
@@ -53,23 +64,31 @@ def window_plan(parts: Sequence[Standing], ident: str) -> WindowPlan:
     """
     for part in parts:
         if part.key == ("window", ident):
-            return _plan(_common(parts), json.dumps(part.body))
+            return _plan(_common(parts), part.text)
     raise LookupError(f"no window {ident}")
 
 
-def window_lines(parts: Sequence[Standing]) -> list[WindowLine]:
-    """Give a line for every window, in the order of the house."""
-    common = _common(parts)
+def window_cards(parts: Sequence[Standing], house: str) -> list[Card]:
+    """Give the card of every window, in the order of the house.
+
+    Parameters
+    ----------
+    parts
+        The parts of the house as they stand.
+    house
+        The id of the house, for the address of each window.
+    """
+    common, language = _common(parts), get_language()
     return [
-        _line(common, json.dumps(part.body), part.key.ident)
+        _card(common, part.text, house, part.key.ident, language)
         for part in parts
         if part.key.kind == "window"
     ]
 
 
-def tally(lines: Sequence[WindowLine]) -> dict[str, int]:
+def tally(cards: Sequence[Card]) -> dict[str, int]:
     """Count the verdicts of a house."""
-    return dict(Counter(sash.verdict for line in lines for sash in line.sashes))
+    return dict(Counter(sash.verdict for card in cards for sash in card.line.sashes))
 
 
 def _common(parts: Sequence[Standing]) -> str:
@@ -82,11 +101,13 @@ def _plan(common: str, window: str) -> WindowPlan:
     return _planned(common, window)
 
 
-@lru_cache(maxsize=KEPT_LINES)
-def _line(common: str, window: str, ident: str) -> WindowLine:
+@lru_cache(maxsize=KEPT_CARDS)
+def _card(common: str, window: str, house: str, ident: str, _language: str | None) -> Card:
     plan = _planned(common, window)
     sashes = tuple(_sash(sash) for sash in (plan.upper, plan.lower) if sash is not None)
-    return WindowLine(ident, plan.window.tag, plan.window.room or "", sashes)
+    line = WindowLine(ident, plan.window.tag, plan.window.room or "", sashes)
+    shown = render_to_string("house/card.html", {"house": house, "line": line, "plan": plan})
+    return Card(line, mark_safe(shown))  # noqa: S308 a template of ours has escaped it
 
 
 def _planned(common: str, window: str) -> WindowPlan:

@@ -8,6 +8,7 @@ from django.conf import settings
 from django.http import FileResponse, HttpResponse, HttpResponseBadRequest
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.safestring import mark_safe
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
@@ -16,7 +17,7 @@ from evenhung.store.housezip import write_house
 from evenhung.store.parts import Key
 from evenhung.survey import survey_from, written_survey
 from evenhung.web.access.door import Asked, for_visitors, keeper_only
-from evenhung.web.house.summary import tally, window_lines
+from evenhung.web.house.summary import tally, window_cards
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.records.history import PAGE, history
 from evenhung.web.records.latest import standing_parts, survey_document, survey_of
@@ -62,12 +63,13 @@ def house(request: Asked, house: str) -> HttpResponse:
     row = get_object_or_404(House, pk=house)
     parts = standing_parts(row)
     (about,) = (part.body for part in parts if part.key.kind == "house")
-    lines = window_lines(parts)
+    cards = window_cards(parts, row.pk)
     page = {
         "house": row,
         "about": about,
-        "lines": lines,
-        "tally": tally(lines),
+        "cards": cards,
+        "windows": mark_safe("".join(card.shown for card in cards)),  # noqa: S308 cards are escaped
+        "tally": tally(cards),
         "last": Change.objects.filter(house=row).order_by("number").last(),
     }
     return render(request, "house/house.html", page)

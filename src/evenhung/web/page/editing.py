@@ -112,7 +112,7 @@ class _Again(NamedTuple):
 def _shown(
     request: Asked, editor: Editor, again: _Again | None = None, *, status: int = 200
 ) -> HttpResponse:
-    parts = {part.key: part for part in standing_parts(editor.house)}
+    parts = {part.key: part for part in standing_parts(editor.house, window=editor.key.ident)}
     part = parts.get(editor.key)
     body = part.body if part else None
     kind, typed = editor.key.kind, again.typed if again else {}

@@ -93,7 +93,7 @@ def photos_of(parts: Sequence[Standing], window: str) -> list[dict[str, str]]:
 def _page(
     request: Asked, house: House, window: str, *, refusal: InvalidFile | None = None
 ) -> HttpResponse:
-    parts = standing_parts(house)
+    parts = standing_parts(house, window=window)
     page = {
         "house": house,
         "window": window,

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, NamedTuple
+import json
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
-from django.db.models import F, Max
+from django.db.models import F, Max, Q
 
 from evenhung.store.parts import Key, Part, document_of
 from evenhung.survey import Survey, survey_from
@@ -14,28 +17,57 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 
-class Standing(NamedTuple):
-    """A part as it now stands."""
+@dataclass(frozen=True)
+class Standing:
+    """A part as it now stands.
+
+    Parameters
+    ----------
+    key
+        What names it.
+    number
+        Its revision: a page that is made from it sends it back with what was typed.
+    place
+        Where it stands among those of its kind.
+    text
+        Its plain data as it is kept.
+    """
 
     key: Key
     number: int
-    """Its revision: a page that is made from it sends it back with what was typed."""
     place: float
-    body: dict[str, Any]
+    text: str
+
+    @cached_property
+    def body(self) -> dict[str, Any]:
+        """Its plain data."""
+        body: dict[str, Any] = json.loads(self.text)
+        return body
 
 
-def standing_parts(house: House) -> list[Standing]:
-    """Give the parts of a house as they now stand, those of one kind in their order."""
-    revisions = (
-        Revision.objects.filter(part__house=house, part__latest=F("id"))
-        .exclude(text="")
-        .select_related("part")
-        .order_by("place", "part_id")
-    )
+def standing_parts(house: House, *, window: str | None = None) -> list[Standing]:
+    """Give the parts of a house as they now stand, those of one kind in their order.
+
+    Parameters
+    ----------
+    house
+        The house.
+    window
+        The id of a window: then only it, its photos and what belongs to the house as a whole.
+    """
+    rows = Revision.objects.filter(part__house=house, part__latest=F("id")).exclude(text="")
+    if window is not None:
+        rows = rows.filter(
+            Q(part__ident="")
+            | Q(part__kind="window", part__ident=window)
+            | Q(part__kind="photo", text__contains=f'"of":"{window}"')
+        )
+    columns = ("part__kind", "part__ident", "number", "place", "text")
     return [
-        Standing(revision.part.key, revision.number, revision.place, body)
-        for revision in revisions
-        if (body := revision.body) is not None
+        Standing(Key(kind, ident), number, place, text)
+        for kind, ident, number, place, text in rows.order_by("place", "part_id").values_list(
+            *columns
+        )
     ]
 
 

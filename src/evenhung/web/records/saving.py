@@ -187,7 +187,7 @@ def _faults(standing: list[Standing], steps: list[_Step]) -> list[PartFault]:
     for key, before, place, body in steps:
         parts.pop(key, None)
         if body is not None:
-            parts[key] = Standing(key, before.number if before else 0, place, body)
+            parts[key] = Standing(key, before.number if before else 0, place, written(body))
     whole = sorted(parts.values(), key=lambda part: part.place)
     surveyed = [part for part in whole if record_of(part.key.kind)]
     faults = [fault for part in whole if part.key.kind == "photo" for fault in _photo(part)]
@@ -227,7 +227,7 @@ def _write(house: House, steps: list[_Step], *, who: str, undoes: Change | None)
     lines = [
         line
         for step in real
-        for line in differences(step.key, step.before and step.before.body, step.body)
+        for line in differences(step.key, step.before.body if step.before else None, step.body)
     ]
     change = Change.objects.create(
         house=house,

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 def window(request: Asked, house: str, window: str) -> HttpResponse:
     """Show a window: what was found, the verdict on each sash, and what to do."""
     row = get_object_or_404(House, pk=house)
-    parts = standing_parts(row)
+    parts = standing_parts(row, window=window)
     try:
         plan = window_plan(parts, window)
     except LookupError:
