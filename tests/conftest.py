@@ -115,3 +115,9 @@ def throwaway_postgresql():
     if not tool.is_there():
         pytest.skip("this machine has no PostgreSQL")
     return tool
+
+
+@pytest.fixture(scope="session")
+def server_on():
+    """Gives ``server_on(folder)``: a server on a data folder, not yet started."""
+    return lambda folder, **variables: Server(folder, {"EVENHUNG_DATABASE_URL": "", **variables})
