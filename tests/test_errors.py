@@ -5,6 +5,7 @@ import pickle
 import pytest
 
 from evenhung.errors import (
+    DrawingDomainError,
     EvenhungError,
     InvalidQuantity,
     InvalidSurvey,
@@ -19,6 +20,7 @@ def test_every_error_is_of_the_family_and_of_its_builtin_kind():
     for child, builtin in [
         (InvalidQuantity, ValueError),
         (InvalidSurvey, ValueError),
+        (DrawingDomainError, ValueError),
         (PhysicsDomainError, ValueError),
         (UnknownReference, LookupError),
     ]:

@@ -150,6 +150,10 @@ class UnknownReference(EvenhungError, LookupError):
     """A name that no reference table holds."""
 
 
+class DrawingDomainError(EvenhungError, ValueError):
+    """A drawing asked for in a way that its window does not allow."""
+
+
 class PhysicsDomainError(EvenhungError, ValueError):
     """A value outside the range for which a formula holds."""
 

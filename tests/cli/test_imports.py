@@ -16,7 +16,7 @@ print(*sorted({{name.partition(".")[0] for name in sys.modules}}), file=sys.stde
 sys.exit(code)
 """
 
-NEVER = {"scipy", "highspy", "ortools", "typst", "django", "pint", "pandas", "rich"}
+NEVER = {"scipy", "highspy", "ortools", "typst", "django", "pint", "pandas", "rich", "ezdxf"}
 
 
 def loaded(*arguments):

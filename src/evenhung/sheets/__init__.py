@@ -1,0 +1,1 @@
+"""What people read: drawings to scale, drawn once in millimetres and written in many formats."""

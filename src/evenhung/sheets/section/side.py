@@ -1,0 +1,122 @@
+"""The section put together: from a planned sash to the drawing of one of its sides."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from evenhung.plan.positions import positions_of
+from evenhung.sheets.scene import Drawing
+from evenhung.sheets.scene.opening import opened
+from evenhung.sheets.section.box import box_groups
+from evenhung.sheets.section.clearances import clearance_group, clearances_of
+from evenhung.sheets.section.hang import hang_groups
+from evenhung.sheets.section.names import name_group, scale_group, travel_group
+from evenhung.sheets.section.sash import sash_group
+from evenhung.sheets.section.setting import setting_of
+
+if TYPE_CHECKING:
+    from evenhung.plan import SashPlan
+    from evenhung.plan.frame import Side
+    from evenhung.sheets.section.clearances import Clearance
+    from evenhung.sheets.section.setting import Setting
+
+
+def section_of(
+    plan: SashPlan,
+    *,
+    side: Side = "right",
+    as_found: bool = False,
+    opened_mm: float | None = None,
+) -> Drawing | None:
+    """Draw the section through the box on one side of a sash, the sash shut unless told otherwise.
+
+    Parameters
+    ----------
+    plan
+        A sash of the plan of its house.
+    side
+        Which side, seen from inside.
+    as_found
+        Draw the weights as found; else as they will hang, if the plan has anything to hang.
+    opened_mm
+        Draw it for good with the sash opened so far, for paper; None leaves it to move [mm].
+
+    Returns
+    -------
+    Drawing or None
+        Its moving groups shift and stretch with the travel, and its clearances say how they change;
+        None for a fixed sash, which has no weights.
+
+    Raises
+    ------
+    DrawingDomainError
+        If the sash does not run so far as it is to be opened.
+    """
+    positions = positions_of(plan)
+    if positions is None:
+        return None
+    setting = setting_of(plan, positions, side, as_found=as_found)
+    called = f"{plan.window.tag} {plan.place} sash"
+    known = list(clearances_of(setting))
+    groups = (
+        *box_groups(setting),
+        sash_group(setting),
+        *hang_groups(setting),
+        name_group(setting),
+        *(clearance_group(setting, each, opened_mm or 0.0) for each in known),
+        travel_group(setting),
+        *scale_group(setting),
+    )
+    drawing = Drawing(
+        name="section",
+        title=f"{called}: section through the box on the {side}, to scale",
+        description=_description(setting, known),
+        groups=groups,
+        margin_mm=0.5 * setting.text,
+        travel_mm=positions.travel_mm,
+        assumed=setting.sizes.assumed,
+        facts=_facts(setting),
+    )
+    if opened_mm is not None:
+        figures = {name: text for one in known for name, text in one.figures(setting, opened_mm)}
+        drawing = opened(drawing, opened_mm, figures)
+    return drawing.mirrored() if side == "left" else drawing
+
+
+def _description(setting: Setting, known: list[Clearance]) -> str:
+    """Say in words what can be seen, at both ends of the travel."""
+    length, travel = setting.words.length, setting.positions.travel_mm
+    said = [
+        f"Sash shut: {each.label} by {_by(each, 0.0, length)}; "
+        f"opened by {length(travel)}: {_by(each, travel, length)}."
+        for each in known
+    ]
+    said += [
+        f"{one.what.replace('_', ' ').removesuffix(' mm').capitalize()} not drawn: {one.reason}."
+        for one in setting.at.unknown
+        if one.what in {"weight_top", "weight_foot", "weight_across_mm"}
+    ]
+    if setting.at.hangs != "free":
+        said.append(f"The {setting.side} weight as found: {setting.at.hangs}.")
+    return " ".join(said)
+
+
+def _by(clearance: Clearance, travel_mm: float, length: object) -> str:
+    room = clearance.room.at_mm(travel_mm)
+    return clearance.struck if clearance.state(travel_mm) == "struck" else str(length(room))  # type: ignore[operator]
+
+
+def _facts(setting: Setting) -> dict[str, str]:
+    """Give what a page needs to move it and to speak of it."""
+    opens = "down" if setting.plan.place == "upper" else "up"
+    return {
+        "moves": setting.plan.place,
+        "own": setting.words.system,
+        "tag": setting.plan.window.tag,
+        "slider": f"How far the {setting.plan.place} sash is opened",
+        "opened": f"{opens} by",
+        "shut": "shut",
+        "open": "fully open",
+        "strikes-from": "once the sash is opened by",
+        "short": "short by",
+    }
