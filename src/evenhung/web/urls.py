@@ -10,6 +10,7 @@ urlpatterns = [
     path("understood/", include("evenhung.web.page.urls")),
     path("house/<str:house>/", include("evenhung.web.house.urls")),
     path("house/<str:house>/", include("evenhung.web.photos.urls")),
+    path("house/<str:house>/", include("evenhung.web.weighin.urls")),
     path("house/<str:house>/window/", include("evenhung.web.window.urls")),
 ]
 

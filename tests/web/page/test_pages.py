@@ -39,7 +39,7 @@ def base_of(answer):
 
 def test_a_house_shows_its_windows_and_their_verdicts(browser, demo_house):
     answer = browser.get(f"/house/{demo_house.pk}/")
-    assert [card.line.tag for card in answer.context["cards"]] == [
+    assert [card.tag for card in answer.context["cards"]] == [
         "W1",
         "W2",
         "W3",
@@ -47,14 +47,14 @@ def test_a_house_shows_its_windows_and_their_verdicts(browser, demo_house):
         "W5",
         "W6",
     ]
-    assert "lower: adjust" in answer.text
+    assert "Lower: adjust" in answer.text
 
 
 def test_the_verdicts_are_those_of_a_plan_of_the_whole_house(browser, demo_house):
     from evenhung.plan import plan_house
 
     cards = browser.get(f"/house/{demo_house.pk}/").context["cards"]
-    shown = [(card.line.tag, one.place, one.verdict) for card in cards for one in card.line.sashes]
+    shown = [(card.tag, one.place, one.verdict) for card in cards for one in card.sashes]
     plan = plan_house(survey_of(demo_house))
     assert shown == [(s.window.tag, s.place, s.judgement.verdict) for s in plan.sashes()]
 

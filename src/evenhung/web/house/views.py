@@ -17,7 +17,7 @@ from evenhung.store.housezip import write_house
 from evenhung.store.parts import Key
 from evenhung.survey import survey_from, written_survey
 from evenhung.web.access.door import Asked, for_visitors, keeper_only
-from evenhung.web.house.summary import tally, window_cards
+from evenhung.web.house.cards import next_steps, tally, window_cards
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.records.history import PAGE, history
 from evenhung.web.records.latest import standing_parts, survey_document, survey_of
@@ -69,6 +69,7 @@ def house(request: Asked, house: str) -> HttpResponse:
         "about": about,
         "cards": cards,
         "windows": mark_safe("".join(card.shown for card in cards)),  # noqa: S308 cards are escaped
+        "next": next_steps(cards),
         "tally": tally(cards),
         "last": Change.objects.filter(house=row).order_by("number").last(),
     }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
@@ -11,31 +11,36 @@ from django.views.decorators.http import require_GET, require_POST
 
 from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
-from evenhung.web.house.summary import window_plan
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.photos.views import photos_of
+from evenhung.web.plans import common_to_windows, kept_plan, standing_window
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Saved, save
+from evenhung.web.window.drawings import elevation, section, sides_of
 from evenhung.web.window.sections import NEW, SECTIONS
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from django.http import HttpResponse
 
+    from evenhung.web.records.latest import Standing
     from evenhung.web.window.sections import Section
 
 
 @for_visitors
 @require_GET
 def window(request: Asked, house: str, window: str) -> HttpResponse:
-    """Show a window: what was found, the verdict on each sash, and what to do."""
+    """Show a window: drawn to scale, what was found, the verdict on each sash, what to do."""
     row = get_object_or_404(House, pk=house)
     parts = standing_parts(row, window=window)
     try:
-        plan = window_plan(parts, window)
+        text = standing_window(parts, window).text
     except LookupError:
         raise Http404 from None
+    plan = kept_plan(common_to_windows(parts), text)
     (about,) = (part.body for part in parts if part.key.kind == "house")
     page = {
         "house": row,
@@ -46,8 +51,33 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         "sashes": [sash for sash in (plan.upper, plan.lower) if sash is not None],
         "sections": SECTIONS,
         "photos": photos_of(parts, window),
+        **_drawn(request, parts, text, row.pk, window),
     }
     return render(request, "window/window.html", page)
+
+
+def _drawn(
+    request: Asked, parts: Sequence[Standing], text: str, house: str, ident: str
+) -> dict[str, Any]:
+    """Give the drawings of the page, and which box is shown in section."""
+    common, may_edit = common_to_windows(parts), request.access.may_edit
+    sides = sides_of(kept_plan(common, text))
+    side = request.GET.get("side", "")
+    if side not in sides:
+        side = next(reversed(sides), "")
+    as_found = request.GET.get("as") == "found"
+    drawn = (
+        section(common, text, side, house, ident, as_found=as_found, may_edit=may_edit)
+        if side
+        else None
+    )
+    return {
+        "elevation": elevation(common, text, house, ident, may_edit=may_edit),
+        "section": drawn,
+        "sides": sides,
+        "side": side,
+        "as_found": as_found,
+    }
 
 
 def new(request: Asked, house: str) -> HttpResponse:
