@@ -32,6 +32,8 @@ class Item(NamedTuple):
     """``left`` or ``right``; empty for the sash itself."""
     weighed: str
     """What it weighed, as it was typed; empty where it has not been weighed."""
+    is_wanted: bool
+    """Whether anything hangs on its mass: of a fixed sash it is only good to know."""
 
     @property
     def path(self) -> str:
@@ -76,14 +78,16 @@ def _of_window(part: Standing) -> Iterator[Item]:
 
 def _item(part: Standing, place: str, side: str, body: dict[str, Any]) -> Item:
     weighed = str(body.get("weighed", ""))
-    return Item(part.key.ident, part.number, part.body["tag"], place, side, weighed)
+    runs = part.body[place].get("runs") != "no"
+    return Item(part.key.ident, part.number, part.body["tag"], place, side, weighed, runs)
 
 
 def next_to_weigh(items: Sequence[Item], after: str = "") -> Item | None:
     """Give the next thing that has not been weighed, beginning again at the top if need be."""
     names = [item.name for item in items]
     start = names.index(after) + 1 if after in names else 0
-    return next((item for item in [*items[start:], *items[:start]] if not item.weighed), None)
+    waiting = (item for item in [*items[start:], *items[:start]] if item.is_wanted)
+    return next((item for item in waiting if not item.weighed), None)
 
 
 def as_read_off(text: str) -> str:

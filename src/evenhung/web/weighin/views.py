@@ -50,7 +50,7 @@ def weigh_in(request: Asked, house: str) -> HttpResponse:
 
 
 def _weighed(request: Asked, house: House, item: Item, base: int) -> HttpResponse:
-    """Save a mass and go on to the next; or stay, with what is wrong or what was saved meanwhile."""
+    """Save a mass and go on; or stay, with what is wrong or what somebody saved meanwhile."""
     text = as_read_off(request.POST.get(PREFIX + item.path, ""))
     fields = from_form("window", {item.path: text})
     edit = Edit(Key("window", item.window), base, fields)
@@ -83,7 +83,7 @@ def _page(
         "house": house,
         "name": next(part.body["name"] for part in parts if part.key.kind == "house"),
         "items": items,
-        "left": sum(not item.weighed for item in items),
+        "left": sum(item.is_wanted and not item.weighed for item in items),
         "at": at,
         "base": conflict.disputes[0].latest if conflict else at.base if at else 0,
         "dispute": conflict.disputes[0] if conflict else None,

@@ -2,6 +2,9 @@
 
 const field = document.querySelector(".scale input[name^='field.']");
 
+document.querySelector(".to-weigh [aria-current]")?.scrollIntoView({ block: "nearest" });
+window.scrollTo(0, 0);
+
 if (field) {
   field.setSelectionRange(field.value.length, field.value.length);
   for (const button of document.querySelectorAll("[data-write]")) {
