@@ -88,6 +88,21 @@ def test_a_window_is_begun_and_surveyed_section_by_section(browser):
     assert "unknown" in browser.get(window).text  # its weights are not surveyed yet
 
 
+def test_a_window_is_begun_with_the_sizes_of_another(browser, demo_house):
+    first = next(part for part in standing_parts(demo_house) if part.key.kind == "window")
+    page = f"/house/{demo_house.pk}/window/new/?like={first.key.ident}"
+    form = browser.get(page)
+    width = first.body["box"]["clear_width"]
+    assert f'name="field.box.clear_width" value="{width}"' in form.text
+    typed = {"base": "0", "field.tag": "W9", "field.room": "", "field.box.clear_width": "900 mm"}
+    assert browser.post(page, typed).status_code == 302
+    window = survey_of(demo_house).window[-1].as_typed()
+    assert (window["tag"], window["box"]["clear_width"]) == ("W9", "900 mm")
+    assert window["lower"]["height"] == first.body["lower"]["height"]
+    assert "room" not in window
+    assert not {"weighed", "left", "right"} & set(window["lower"])
+
+
 def test_what_is_wrong_stands_beside_its_field_and_what_was_typed_is_still_there(browser, window):
     typed = {
         "base": "1",

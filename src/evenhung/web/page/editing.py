@@ -6,8 +6,8 @@ conflict it also sends ``choice.<path>``: ``theirs`` or ``ours``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, NamedTuple
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, NamedTuple
 from urllib.parse import urlencode
 
 from django.http import HttpResponse, HttpResponseBadRequest, HttpResponseRedirect
@@ -52,6 +52,10 @@ class Editor:
         Gives the address to go on to, once the part is saved under its key.
     back
         The address to go back to without saving.
+    alongside
+        What a new part has besides what is typed, by path; what is typed over it counts.
+    others
+        What else of its kind one could begin with: what it is called, and its id.
     """
 
     house: House
@@ -60,6 +64,8 @@ class Editor:
     groups: Mapping[str, Sequence[str]]
     done: Callable[[Key], str]
     back: str
+    alongside: Mapping[str, Any] = field(default_factory=dict)
+    others: Sequence[tuple[str, str]] = ()
 
     @property
     def paths(self) -> list[str]:
@@ -85,7 +91,8 @@ def edit_part(request: Asked, editor: Editor) -> HttpResponse:
     kept = {
         path: text for path, text in typed.items() if request.POST.get(CHOICE + path) != "theirs"
     }
-    edit = Edit(editor.key, int(base), from_form(editor.key.kind, kept))
+    fields = {**editor.alongside, **from_form(editor.key.kind, kept)}
+    edit = Edit(editor.key, int(base), fields)
     outcome = save(editor.house, [edit], who=request.access.name)
     if isinstance(outcome, Saved):
         told = {
@@ -115,7 +122,9 @@ def _shown(
     parts = {part.key: part for part in standing_parts(editor.house, window=editor.key.ident)}
     part = parts.get(editor.key)
     body = part.body if part else None
-    kind, typed = editor.key.kind, again.typed if again else {}
+    kind = editor.key.kind
+    begun_with = {path: spoken(value) for path, value in editor.alongside.items()}
+    typed = again.typed if again else begun_with
     faults = again.beside if again else {}
     page = {
         "editor": editor,

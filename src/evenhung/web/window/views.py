@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from django.http import Http404
@@ -18,6 +19,7 @@ from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Saved, save
+from evenhung.web.window.copying import sizes_of
 from evenhung.web.window.drawings import elevation, section, sides_of
 from evenhung.web.window.sections import NEW, SECTIONS
 
@@ -81,9 +83,16 @@ def _drawn(
 
 
 def new(request: Asked, house: str) -> HttpResponse:
-    """Begin a window with what it cannot be saved without."""
+    """Begin a window with what it cannot be saved without, or with the sizes of another."""
     row = get_object_or_404(House, pk=house)
-    return edit_part(request, _editor(row, Key("window"), NEW))
+    windows = [part for part in standing_parts(row) if part.key.kind == "window"]
+    like = next((one for one in windows if one.key.ident == request.GET.get("like")), None)
+    editor = replace(
+        _editor(row, Key("window"), NEW),
+        alongside=sizes_of(like.body) if like else {},
+        others=[(one.body["tag"], one.key.ident) for one in windows],
+    )
+    return edit_part(request, editor)
 
 
 def edit(request: Asked, house: str, window: str, section: str) -> HttpResponse:
