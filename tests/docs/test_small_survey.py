@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 
 from evenhung.plan import plan_house
 from evenhung.survey import read_survey
@@ -26,3 +27,13 @@ def test_every_key_of_the_measuring_table_is_in_it(root):
     for key in re.findall(r"^\| (`.*?`.*?) \|", table, re.MULTILINE):
         for name in re.findall(r"`(\w+)`", key):
             assert re.search(rf"\b{name} = ", survey), name
+
+
+def test_the_house_of_the_allotment_page_is_read(root):
+    """Its decisions speak of windows that the page leaves out."""
+    page = (root / "docs/how-to/allot-a-house.md").read_text()
+    house, decisions = re.findall(r"```toml\n(.*?)```", page, re.DOTALL)
+    survey = read_survey(house.encode())
+    assert survey.house.stock.ready_made[0].count == 4
+    assert survey.weight[0].tag == "A"
+    assert len(tomllib.loads(decisions)["decision"]) == 2

@@ -118,6 +118,46 @@ def test_a_glyph_marks_each_verdict_by_its_own_hatch(house, parsed):
     assert glyph_of(house.windows[2]).title == "W3: upper hangs true, lower rehang"
 
 
+def test_levels_of_bars_end_at_the_curve():
+    house = {
+        "form": 1,
+        "house": {"name": "Round"},
+        "window": [
+            {
+                "tag": "W1",
+                "box": {
+                    "clear_width": "860 mm",
+                    "clear_height": "1650 mm",
+                    "weight_space": "1545 mm",
+                    "pulley_drop": "90 mm",
+                },
+                "pulley": {"wheel": "44 mm"},
+                "upper": {
+                    "height": "840 mm",
+                    "width": "857 mm",
+                    "cord_end": "500 mm",
+                    "head": "round",
+                    "stile": "48 mm",
+                    "top_rail": "48 mm",
+                    "panes": {"across": 2, "up": 4},
+                    "left": {"hung": "none"},
+                    "right": {"hung": "none"},
+                },
+            }
+        ],
+    }
+    (window,) = plan_house(survey_from(house)).windows
+    drawing = elevation_of(window)
+    (bars,) = (group for group in drawing.every_group() if group.part == "upper.bar")
+    levels = sorted(bar.room() for bar in bars.shapes() if isinstance(bar, Rect))
+    centre, radius = 810.0 + 840.0 - 857.0 / 2, 857.0 / 2 - 48.0
+    above = [room for room in levels if room.top > centre]
+    assert len(above) == 2
+    for room in above:  # the upper corners of a level lie on the sight line
+        assert room.right**2 + (room.top - centre) ** 2 == pytest.approx(radius**2)
+    assert not [group for group in drawing.every_group() if group.part.startswith("upper.right")]
+
+
 @settings(max_examples=40, deadline=None)
 @given(st.integers(0, 10**9))
 def test_whatever_can_be_planned_can_be_drawn(seed):

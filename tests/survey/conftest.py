@@ -76,6 +76,14 @@ LABELS = st.text(
 ).filter(str.strip)
 
 
+PATTERNED = {
+    "^[A-Z]{3}$": st.sampled_from(["GBP", "USD", "XTS"]),
+    r"^\d{4}-\d{2}-\d{2}$": st.dates().map(str),
+    r"^[0-9]{1,6}([.,][0-9]{1,2})?$": st.from_regex(r"[0-9]{1,6}([.,][0-9]{1,2})?", fullmatch=True),
+}
+"""By the pattern of a text: what it may be, where it is not anything at all."""
+
+
 @cache
 def held(kind, name):
     """Whatever one field of a record may hold, as a survey file would have it."""
@@ -88,7 +96,9 @@ def _held(schema, part):
     if kind == "tagged-union":
         return st.one_of(_held(choice, part) for choice in schema["choices"].values())
     if kind == "function-after" and schema["schema"]["type"] == "str":
-        return LABELS if "metadata" in schema else st.sampled_from(["softwood", "scots pine"])
+        if "metadata" not in schema:
+            return st.sampled_from(["softwood", "scots pine"])
+        return PATTERNED.get(schema["metadata"]["pattern"], LABELS)
     if kind in ("function-after", "function-wrap"):
         return _held(schema["schema"], part)
     return records(part) if kind == "typed-dict" else SIMPLE[kind](schema, part)
@@ -177,6 +187,9 @@ def _mend(document, fault):
     steps = [name or int(number) for name, number in STEP.findall(fault.path)]
     if fault.value == "(absent)" and steps[-1] != "cord_end":
         steps.pop()
+    if steps[0] == "decision":
+        document.pop("decision", None)
+        return
     *way, name = steps
     part = document
     for step in way:

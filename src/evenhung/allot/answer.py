@@ -26,13 +26,19 @@ class Serving:
     length: int
     """As it hangs [step]."""
     cost: int
-    """Of pieces, trimming or the new weight, without that of a move [cent]."""
+    """Of pieces, trimming and the weight itself, without that of a move [cent]."""
     pieces: tuple[int, ...] = ()
     """Number of pieces of each size; empty where none is added."""
     trimmed: int = 0
     """What is taken off [tick]."""
-    metal: str | None = None
-    """Metal of a new weight."""
+    new: str | None = None
+    """What a new weight is, by name: a metal or a ready-made one."""
+
+    def source(self, problem: Problem) -> int:
+        """Give the source it comes from."""
+        if self.new is not None:
+            return problem.source_named(self.new)
+        return len(problem.weights) if self.weight is None else self.weight
 
 
 Pair: TypeAlias = tuple[Serving, Serving]
@@ -72,8 +78,8 @@ def serving_of(problem: Problem, ways: Ways, way: int) -> Serving:
     """Give a way in plain words."""
     row = ways.row(way)
     if row.weight == len(problem.weights):
-        metal = problem.rules.metals[row.detail].name
-        return Serving(None, row.mass, row.length, row.cost, metal=metal)
+        name = problem.news()[row.detail].name
+        return Serving(None, row.mass, row.length, row.cost, new=name)
     if row.detail < 0:
         return Serving(row.weight, row.mass, row.length, row.cost, trimmed=-row.detail)
     pieces = ways.menu[row.detail] if row.detail else ()
@@ -101,6 +107,8 @@ def cost_of(problem: Problem, pairs: tuple[Pair | None, ...]) -> int:
             total += serving.cost
             if serving.length > sash.longest[side]:
                 raise ValueError(f"sash {number}, side {side}: too long")
+            if serving.source(problem) in sash.barred[side]:
+                raise ValueError(f"sash {number}, side {side}: barred")
             if serving.weight is None:
                 continue
             if serving.weight in used:

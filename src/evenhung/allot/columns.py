@@ -76,6 +76,7 @@ class Priced:
         self.bound = int(self.least.sum() - self.price.sum())
         self._completions = block.completions(offers, self.price)
         ways = market.ways
+        self._source = ways.sources(self.nobody)
         self._first = np.searchsorted(ways.weight, np.arange(self.nobody + 2))
         moved = problem.rules.move * (ways.weight < self.nobody)
         self._value = FINE * (ways.cost.astype(np.int64) + moved) + self.price[ways.weight]
@@ -153,12 +154,15 @@ class Priced:
         start, end = np.searchsorted(stock.mass, (masses[0], masses[-1] + 1))
         mass = (stock.mass[start:end] - masses[0]).astype(np.intp)
         home = self._home[stock.weight[start:end]]
-        halves = []
+        halves, barred = [], self.problem.sashes[sash].barred
         for side, longest in enumerate(self.problem.sashes[sash].longest):
             at_home = (home[:, 0] == sash) & (home[:, 1] == side)
             value = stock.value[start:end] - self._move * at_home
             reduced = value + self._completions[side][sash, mass] - self.least[sash]
-            kept = np.flatnonzero((reduced <= slack) & (stock.length[start:end] <= longest))
+            fits = (reduced <= slack) & (stock.length[start:end] <= longest)
+            if barred[side]:
+                fits &= ~np.isin(self._source[stock.way[start:end]], list(barred[side]))
+            kept = np.flatnonzero(fits)
             halves.append(_Half(kept + start, mass[kept], value[kept], reduced[kept]))
         return halves[0], halves[1]
 

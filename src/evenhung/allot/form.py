@@ -67,7 +67,7 @@ def solution_of(answer: Answer) -> dict[str, Any]:
 
 def _side(serving: Serving) -> dict[str, Any]:
     if serving.weight is None:
-        return {"new": serving.metal, "mass": serving.mass}
+        return {"new": serving.new, "mass": serving.mass}
     if serving.trimmed:
         return {"w": serving.weight, "trim": serving.trimmed}
     if serving.pieces:

@@ -1,5 +1,8 @@
 """The market: for each limit of length and each mass, the two cheapest offers by different weights.
 
+Sides that bar the same sources go to one stall; there, what fits under a limit is on offer under
+every greater one.
+
 Costs here are in parts of a cent (`FINE` to the cent), so that prices can move by less than one.
 """
 
@@ -25,7 +28,7 @@ _NOBODY = (DEAR << 32) - 1
 
 
 class Offers(NamedTuple):
-    """The two cheapest ways to each mass under each limit; the first axis is the limit."""
+    """The two cheapest ways to each mass; the first axis is the row of the market."""
 
     value: NDArray[np.int32]
     """Cost and price of the cheapest, moved; `DEAR` where there is none."""
@@ -38,15 +41,58 @@ class Offers(NamedTuple):
 
 
 class Market:
-    """All ways of a problem, sorted into cells of a limit and a mass."""
+    """All ways of a problem at the stalls that its sides go to."""
 
     def __init__(self, problem: Problem, ways: Ways) -> None:
         self.ways = ways
-        self.limits = np.unique([limit for sash in problem.sashes for limit in sash.longest])
         self.masses = int(ways.mass.max(initial=0)) + 1
-        limit = np.searchsorted(self.limits, ways.length)
-        cell = limit * self.masses + ways.mass
-        here = np.flatnonzero(limit < len(self.limits))
+        limits: dict[frozenset[int], set[int]] = {}
+        for sash in problem.sashes:
+            for barred, limit in zip(sash.barred, sash.longest, strict=True):
+                limits.setdefault(barred, set()).add(limit)
+        kept = sorted(limits, key=lambda barred: (len(barred), sorted(barred)))
+        self._stalls = [
+            _Stall(problem, ways, self.masses, np.array(sorted(limits[barred])), barred)
+            for barred in kept
+        ]
+        rows = np.cumsum([0, *(len(limits[barred]) for barred in kept)])
+        self._first_row = dict(zip(kept, rows.tolist(), strict=False))
+        self._limits = {barred: sorted(limits[barred]) for barred in kept}
+
+    def row(self, longest: int, barred: frozenset[int]) -> int:
+        """Give the row that a side looks its offers up in."""
+        return int(self._first_row[barred]) + self._limits[barred].index(longest)
+
+    def offers(self, price: NDArray[np.int64]) -> Offers:
+        """Give the two cheapest offers in every cell.
+
+        Parameters
+        ----------
+        price
+            Price of each weight, and 0 for new ones after the last [1/FINE cent].
+        """
+        found = [stall.offers(price) for stall in self._stalls]
+        if len(found) == 1:
+            return found[0]
+        return Offers(*(np.concatenate(grids) for grids in zip(*found, strict=True)))
+
+
+class _Stall:
+    """The ways that some sides may use, sorted into cells of a limit and a mass."""
+
+    def __init__(
+        self,
+        problem: Problem,
+        ways: Ways,
+        masses: int,
+        limits: NDArray[np.int64],
+        barred: frozenset[int],
+    ) -> None:
+        self.limits, self.masses = limits, masses
+        limit = np.searchsorted(limits, ways.length)
+        cell = limit * masses + ways.mass
+        admitted = ~np.isin(ways.sources(len(problem.weights)), list(barred))
+        here = np.flatnonzero((limit < len(limits)) & admitted)
         here = here[np.argsort(cell[here], kind="stable")]
         # No way at all, which `_NOBODY` has, is nobody's: it clashes with none.
         self._owner = np.append(ways.weight, np.int32(len(problem.weights)))
@@ -58,13 +104,7 @@ class Market:
         self._count = np.diff(self._start, append=len(here))
 
     def offers(self, price: NDArray[np.int64]) -> Offers:
-        """Give the two cheapest offers in every cell.
-
-        Parameters
-        ----------
-        price
-            Price of each weight, and 0 for new ones after the last [1/FINE cent].
-        """
+        """Give the two cheapest offers in every cell."""
         key = (self._cost + price[self._weight]) << 32 | self._way
         best = np.minimum.reduceat(key, self._start)
         owner = self._owner[best & 0xFFFFFFFF]

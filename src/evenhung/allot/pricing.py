@@ -55,10 +55,13 @@ class Block:
         most = np.array([(sash.mass + sash.accept.most + apart) // 2 for sash in chosen])
         self.mass = least[:, None] + np.arange(int((most - least).max()) + 1)
         self._column = np.clip(self.mass, 0, market.masses - 1)
-        limits = np.array([sash.longest for sash in chosen])
-        self._limit = np.searchsorted(market.limits, limits)[:, :, None]
+        row = [
+            [market.row(*place) for place in zip(sash.longest, sash.barred, strict=True)]
+            for sash in chosen
+        ]
+        self._row = np.array(row)[:, :, None]
         self.penalty = self._penalties(problem, chosen, market.masses)
-        self._at_home = [self._homes(problem, market, side, limits[:, side]) for side in (0, 1)]
+        self._at_home = [self._homes(problem, market, side) for side in (0, 1)]
 
     def _penalties(self, problem: Problem, chosen: list[Sash], masses: int) -> NDArray[np.int32]:
         """Give the penalty of each pair: by sash, left mass, and right less left."""
@@ -73,16 +76,17 @@ class Block:
         accepted &= (self.mass[:, :, None] < masses) & (right < masses) & (right > 0)
         return np.where(accepted, cost, DEAR).astype(np.int32)
 
-    def _homes(
-        self, problem: Problem, market: Market, side: int, limit: NDArray[np.int64]
-    ) -> _AtHome:
+    def _homes(self, problem: Problem, market: Market, side: int) -> _AtHome:
         """Find the ways of the weights whose home is at this side, cheapest for each mass."""
         ways = market.ways
         row_of = {int(sash): row for row, sash in enumerate(self.sashes)}
         home_row = np.full(self._nobody + 1, -1)
         for number, weight in enumerate(problem.weights):
             if weight.home and weight.home[1] == side:
-                home_row[number] = row_of.get(weight.home[0], -1)
+                at_home = problem.sashes[weight.home[0]]
+                if number not in at_home.barred[side]:
+                    home_row[number] = row_of.get(weight.home[0], -1)
+        limit = np.array([problem.sashes[sash].longest[side] for sash in self.sashes])
         way = np.flatnonzero(home_row[ways.weight] >= 0)
         row = home_row[ways.weight[way]]
         column = ways.mass[way] - self.mass[row, 0]
@@ -161,7 +165,7 @@ class Block:
 
     def side(self, offers: Offers, price: NDArray[np.int64], side: int) -> Offers:
         """Look the block's masses up on the market and let the weights at home compete."""
-        found = type(offers)(*(grid[self._limit[:, side], self._column] for grid in offers))
+        found = type(offers)(*(grid[self._row[:, side], self._column] for grid in offers))
         home = self._at_home[side]
         at = (home.row, home.column)
         bid = (home.cost + price[home.weight]).astype(np.int32)

@@ -31,6 +31,8 @@ class Sash:
     """What the pair may exceed the sash by without penalty [tick]."""
     longest: tuple[int, int]
     """Greatest length of what hangs at its left and at its right [step]."""
+    barred: tuple[frozenset[int], frozenset[int]] = (frozenset(), frozenset())
+    """Sources that may not hang at its left and at its right: see `Problem`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,8 @@ class Weight:
     """Overall hanging length [step]."""
     home: tuple[int, int] | None
     """Sash and side where it was found; None where it lay loose."""
+    cost: int = 0
+    """What hanging it costs besides a move: one that is bought only if it serves [cent]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +89,19 @@ class NewMetal:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadyMade:
+    """A weight that can be had as it is, as many as are wanted."""
+
+    name: str
+    mass: int
+    """[tick]"""
+    length: int
+    """[step]"""
+    cost: int
+    """[cent]"""
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """What holds for every sash, and what things cost."""
 
@@ -104,15 +121,28 @@ class Rules:
     trim: Trim | None
     """None where no weight may be trimmed."""
     metals: tuple[NewMetal, ...]
+    ready: tuple[ReadyMade, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Which weights hang where, at least cost."""
+    """Which weights hang where, at least cost.
+
+    What hangs at a side comes from a source: a weight, known by its position; or, counted on after
+    the last weight, a metal of which new ones are made; or, after the last metal, a ready-made one.
+    """
 
     rules: Rules
     sashes: tuple[Sash, ...]
     weights: tuple[Weight, ...]
+
+    def source_named(self, name: str) -> int:
+        """Give the source of new weights of some name: a metal or a ready-made one."""
+        return len(self.weights) + [new.name for new in self.news()].index(name)
+
+    def news(self) -> tuple[NewMetal | ReadyMade, ...]:
+        """Give what new weights can be, in the order of their sources."""
+        return *self.rules.metals, *self.rules.ready
 
 
 def penalty(rules: Rules, sash: Sash, left: int, right: int) -> int | None:

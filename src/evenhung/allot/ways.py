@@ -31,7 +31,7 @@ class Way(NamedTuple):
     cost: int
     """Without that of a move."""
     detail: int
-    """A row of the menu of pieces; ticks taken off, negative; which metal, for a new one."""
+    """A row of the menu of pieces; ticks taken off, negative; which of the new, for a new one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +51,10 @@ class Ways:
         columns = (self.weight, self.mass, self.length, self.cost, self.detail)
         return Way(*(int(column[way]) for column in columns))
 
+    def sources(self, nobody: int) -> NDArray[np.int32]:
+        """Give the source of each way, where so many weights are there."""
+        return np.where(self.weight == nobody, nobody + self.detail, self.weight)
+
 
 def ways_of(problem: Problem) -> Ways:
     """Give every way to serve that no other way of the same weight to the same mass beats.
@@ -63,13 +67,20 @@ def ways_of(problem: Problem) -> Ways:
     least, most = _masses_wanted(problem)
     weighs = np.array([weight.mass for weight in problem.weights], dtype=np.int64)
     measures = np.array([weight.length for weight in problem.weights], dtype=np.int64)
+    costs = np.array([weight.cost for weight in problem.weights], dtype=np.int64)
     parts = [_made_up(weighs, measures, rules, menu), _trimmed(weighs, measures, rules)]
-    new = _unbeaten(
+    for part in parts:
+        part[:, 3] += costs[part[:, 0]]
+    new = [
         _new(metal, which, ticks, number=nobody)
         for which, metal in enumerate(rules.metals)
         for ticks in range(least, most)
-    )
-    parts.append(np.array(new, dtype=np.int64).reshape(-1, len(Way._fields)))
+    ]
+    ready = [
+        Way(nobody, one.mass, one.length, one.cost, which)
+        for which, one in enumerate(rules.ready, len(rules.metals))
+    ]
+    parts.append(np.array(new + ready, dtype=np.int64).reshape(-1, len(Way._fields)))
     table = np.concatenate(parts)
     table = table[(least <= table[:, 1]) & (table[:, 1] < most)]
     table = table[np.lexsort((table[:, 3], table[:, 1], table[:, 0]))]

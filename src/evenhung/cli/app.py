@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from evenhung.cli import backup, demo, inspect, plan, schema, serve
+from evenhung.cli import allot, backup, demo, inspect, plan, schema, serve
 from evenhung.cli.version import VERSION
 from evenhung.errors import EvenhungError
 
@@ -26,6 +26,7 @@ Examples:
   evenhung demo
   evenhung inspect house.toml
   evenhung plan house.toml
+  evenhung allot house.toml
 """
 
 app = typer.Typer(
@@ -38,6 +39,7 @@ app = typer.Typer(
     epilog=BEGINNING,
 )
 app.command(epilog=plan.EXAMPLES)(plan.plan)
+app.command(epilog=allot.EXAMPLES)(allot.allot)
 app.command(epilog=inspect.EXAMPLES)(inspect.inspect)
 app.command(epilog=demo.EXAMPLES)(demo.demo)
 app.command(epilog=schema.EXAMPLES)(schema.schema)

@@ -18,6 +18,7 @@ Examples:
   evenhung plan house.toml
   evenhung plan house.toml --units metric
   evenhung plan house.json --json > plan.json
+  evenhung plan house.toml --allot
 """
 
 
@@ -31,13 +32,21 @@ def plan(
         Optional[Literal["imperial", "metric"]],  # noqa: UP045 - typer reads it at run time
         typer.Option(help="Show this system first; the other follows in brackets."),
     ] = None,
+    with_allotment: Annotated[
+        bool,
+        typer.Option("--allot", help="Hang the house on the best use of all its weights."),
+    ] = False,
 ) -> None:
     """Plan every sash of a surveyed house.
 
     For each: a verdict and why, weights, cord, clearances, forces, and cautions.
     """
     found = plan_house(survey_in(survey), shown_in=units)
-    if as_json:
+    if with_allotment:
+        from evenhung.cli.allot import show_with_plan  # the solver is dear to load
+
+        show_with_plan(found, as_json=as_json)
+    elif as_json:
         import json  # loaded only where it is asked for
 
         print(json.dumps(document_of(found), ensure_ascii=False, allow_nan=False))

@@ -44,6 +44,16 @@ ENTRIES: dict[str, Entry] = {
         "by the readings the pair would weigh less than nothing: raising takes more than lifting "
         "the whole sash; free it, or read the balance again",
     ),
+    "stock-assumed": Entry(
+        "info",
+        "no stock is stated: make-weights of {sizes} in {metal} and new weights of {metals}, "
+        "{across} thick, are taken to be had, at no price",
+    ),
+    "allotted-in-steps": Entry(
+        "info",
+        "masses in units that do not go into each other are rounded to 5 g for the allotment, "
+        "and pairs are kept that much inside their limits",
+    ),
     # what could not be checked
     "mass-unknown": Entry("caution", "a {head} head cannot be estimated: weigh the sash"),
     "no-room-for-glass": Entry(

@@ -47,17 +47,13 @@ def _sash(plan: SashPlan) -> dict[str, Any]:
     inputs, found, facts = plan.found or (None, None, None)
     mass, proposal = plan.mass, plan.proposal
     return {
-        "mass_kg": _number(mass.kg),
-        "mass_sd_kg": _number(mass.deviation_kg),
+        "mass_kg": number(mass.kg),
+        "mass_sd_kg": number(mass.deviation_kg),
         "mass_from": mass.found,
-        "pair_kg": {
-            "least": _number(found.pair_least_kg) if found else None,
-            "best": _number(found.pair_best_kg) if found else None,
-            "most": _number(found.pair_most_kg) if found else None,
-        },
+        "pair_kg": pair_document(found),
         "found": {
-            "pair_kg": _number(found.pair_kg) if found else None,
-            "excess_kg": _number(found.excess_kg) if found else None,
+            "pair_kg": number(found.pair_kg) if found else None,
+            "excess_kg": number(found.excess_kg) if found else None,
             "verdict": plan.judgement.verdict,
             "reason": plan.judgement.reason,
         },
@@ -65,62 +61,72 @@ def _sash(plan: SashPlan) -> dict[str, Any]:
         "weights": _weights(found),
         "operation": _operation(found, facts),
         "pocket": _pocket(found, facts),
-        "hung": _hung(proposal) if proposal else None,
+        "hung": hung_document(proposal) if proposal else None,
         "readings": _readings(plan.diagnosis) if plan.diagnosis else None,
         "notes": _notes(plan.notes),
     }
 
 
+def pair_document(hang: Hang | None) -> dict[str, Any]:
+    """Give what the pair of a sash should weigh."""
+    return {
+        "least": number(hang.pair_least_kg) if hang else None,
+        "best": number(hang.pair_best_kg) if hang else None,
+        "most": number(hang.pair_most_kg) if hang else None,
+    }
+
+
 def _cord(inputs: SashInputs | None, hang: Hang | None) -> dict[str, Any]:
     return {
-        "diameter_mm": _number(inputs.cord_mm) if inputs else None,
-        "least_mm": _number(hang.least_mm) if hang else None,
-        "most_mm": _number(hang.most_mm) if hang else None,
-        "working_mm": _number(hang.working_mm) if hang else None,
-        "mark_slack_mm": _number(hang.mark_slack_mm) if hang else None,
-        "cut_mm": _number(hang.cut_mm) if hang else None,
+        "diameter_mm": number(inputs.cord_mm) if inputs else None,
+        "least_mm": number(hang.least_mm) if hang else None,
+        "most_mm": number(hang.most_mm) if hang else None,
+        "working_mm": number(hang.working_mm) if hang else None,
+        "mark_slack_mm": number(hang.mark_slack_mm) if hang else None,
+        "cut_mm": number(hang.cut_mm) if hang else None,
     }
 
 
 def _weights(hang: Hang | None) -> dict[str, Any]:
     return {
-        "top_clear_mm": _number(hang.top_clear_mm) if hang else None,
-        "bottom_clear_mm": _number(hang.bottom_clear_mm) if hang else None,
+        "top_clear_mm": number(hang.top_clear_mm) if hang else None,
+        "bottom_clear_mm": number(hang.bottom_clear_mm) if hang else None,
     }
 
 
 def _operation(hang: Hang | None, facts: Facts | None) -> dict[str, Any]:
     return {
-        "raise_n": _number(hang.raise_n) if hang else None,
-        "lower_n": _number(hang.lower_n) if hang else None,
+        "raise_n": number(hang.raise_n) if hang else None,
+        "lower_n": number(hang.lower_n) if hang else None,
         "rests_shut": facts.rests_shut if facts else None,
         "stays_put": facts.stays_put if facts else None,
-        "stays_above_n": _number(hang.stays_above_n) if hang else None,
+        "stays_above_n": number(hang.stays_above_n) if hang else None,
         "ends": {"lowest": _end(hang.lowest), "highest": _end(hang.highest)} if hang else None,
     }
 
 
 def _end(end: End) -> dict[str, Any]:
     return {
-        "excess_kg": _number(end.excess_kg),
-        "raise_n": _number(end.raise_n),
-        "lower_n": _number(end.lower_n),
+        "excess_kg": number(end.excess_kg),
+        "raise_n": number(end.raise_n),
+        "lower_n": number(end.lower_n),
     }
 
 
 def _pocket(hang: Hang | None, facts: Facts | None) -> dict[str, Any]:
     needed = max_known((hang.left.pocket_needed_mm, hang.right.pocket_needed_mm)) if hang else None
     return {
-        "needed_mm": _number(needed) if needed != float("inf") else None,
+        "needed_mm": number(needed) if needed != float("inf") else None,
         "passes": facts.passes if facts else None,
     }
 
 
-def _hung(proposal: Proposal) -> dict[str, Any]:
+def hung_document(proposal: Proposal) -> dict[str, Any]:
+    """Give what a sash shall hang on, and what comes of it."""
     return {
         "left": _hung_weight(proposal.left),
         "right": _hung_weight(proposal.right),
-        "pair_kg": _number(proposal.hang.pair_kg),
+        "pair_kg": number(proposal.hang.pair_kg),
         "cord": _cord(proposal.inputs, proposal.hang),
         "weights": _weights(proposal.hang),
         "operation": _operation(proposal.hang, proposal.facts),
@@ -130,22 +136,22 @@ def _hung(proposal: Proposal) -> dict[str, Any]:
 def _hung_weight(weight: HungWeight) -> dict[str, Any]:
     return {
         "origin": weight.origin,
-        "mass_kg": _number(weight.mass_kg),
-        "add_kg": _number(weight.add_kg),
-        "length_mm": _number(weight.length_mm),
-        "across_mm": _number(weight.across_mm),
+        "mass_kg": number(weight.mass_kg),
+        "add_kg": number(weight.add_kg),
+        "length_mm": number(weight.length_mm),
+        "across_mm": number(weight.across_mm),
         "metal": weight.metal,
-        "added_mm": _number(weight.added_mm),
+        "added_mm": number(weight.added_mm),
         "added_metal": weight.added_metal,
     }
 
 
 def _readings(found: Diagnosis) -> dict[str, Any]:
     return {
-        "excess_kg": _number(found.excess_kg),
-        "excess_sd_kg": _number(found.excess_sd_kg),
-        "friction_n": _number(found.friction_n),
-        "friction_sd_n": _number(found.friction_sd_n),
+        "excess_kg": number(found.excess_kg),
+        "excess_sd_kg": number(found.excess_sd_kg),
+        "friction_n": number(found.friction_n),
+        "friction_sd_n": number(found.friction_sd_n),
         "pulleys_taken_out": found.pulleys_taken_out,
     }
 
@@ -154,6 +160,7 @@ def _notes(notes: Iterable[Note]) -> list[dict[str, str]]:
     return [note._asdict() for note in notes]
 
 
-def _number(value: float | None) -> float | None:
+def number(value: float | None) -> float | None:
+    """Give a number as it is printed; None where it is not known."""
     number = known(value) if value is not None else None
     return None if number is None else round(number, PLACES) + 0.0

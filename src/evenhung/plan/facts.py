@@ -66,10 +66,15 @@ def nail_short_mm(sash: SashInputs, side: SideHang) -> float:
 
 def side_passes(side: SideInputs, found: SideHang) -> bool | None:
     """Tell whether a weight goes in through its pocket; None where that is not known."""
+    return goes_in(side, found.pocket_needed_mm)
+
+
+def goes_in(side: SideInputs, pocket_needed_mm: float) -> bool | None:
+    """Tell the same by the height of pocket that the weight needs."""
     rooms = (side.pocket_width_mm, side.pocket_height_mm, side.depth_mm)
     if any(at_least(room, side.across_mm) is False for room in rooms):
         return False  # too thick for one of them, whatever else is not known
-    return at_least(side.pocket_height_mm, found.pocket_needed_mm)
+    return at_least(side.pocket_height_mm, pocket_needed_mm)
 
 
 def at_least(given_mm: float, needed_mm: float) -> bool | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 from evenhung.physics import hang
 from evenhung.plan.assumed import assumed
@@ -23,10 +23,14 @@ NEW_METALS = ("cast iron", "lead")
 """What a new weight is made of: iron where it is short enough, else lead."""
 
 
+Origin: TypeAlias = Literal["found", "new", "moved", "loose", "ready-made"]
+"""Where a weight comes from: `found` hangs where it was found."""
+
+
 class HungWeight(NamedTuple):
     """One weight as it will hang."""
 
-    origin: Literal["found", "new"]
+    origin: Origin
     mass_kg: float
     add_kg: float
     """What is added to the weight as found; negative is taken off; 0 for a new one."""

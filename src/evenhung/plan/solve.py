@@ -180,6 +180,22 @@ def _most(sash: SashInputs, side: SideInputs, cord_end_highest_mm: float) -> flo
     )
 
 
+def longest_together_mm(sash: SashInputs) -> tuple[float, float]:
+    """Give the longest weight at the left and at the right that cords of one length serve [mm]."""
+    least, highest = (
+        larger(_least(sash, sash.left), _least(sash, sash.right)),
+        _cord_end_highest(sash),
+    )
+    bare = (side._replace(length_mm=0.0) for side in (sash.left, sash.right))
+    left, right = (_most(sash, side, highest) - least for side in bare)
+    return left, right
+
+
+def pocket_needed_mm(side: SideInputs) -> float:
+    """Give the least height of pocket that lets the longest piece of a weight in [mm]."""
+    return _pocket(side, pocket.needed_opening_mm)
+
+
 def _side(sash: SashInputs, side: SideInputs, working_mm: float) -> SideHang:
     lowest, highest = (
         travel.weight_top_mm(
@@ -193,7 +209,7 @@ def _side(sash: SashInputs, side: SideInputs, working_mm: float) -> SideHang:
     return SideHang(
         top_lowest_mm=lowest,
         top_highest_mm=highest,
-        pocket_needed_mm=_pocket(side, pocket.needed_opening_mm),
+        pocket_needed_mm=pocket_needed_mm(side),
         pocket_head_needed_mm=_pocket(side, pocket.needed_head_mm),
         nail_needed_mm=travel.least_top_nail_mm(
             pulley_drop_mm=sash.head_mm - side.axle_mm,

@@ -124,7 +124,7 @@ def sash_sizes(place: Place, sash: Sash, sizes: Sizes) -> SashSizes:
 
 def _rise(sash: Sash, sizes: Sizes) -> Size:
     if sash.head == "round":
-        return Size(min(sash.width.mm / 2.0, sash.height.mm / 2.0))
+        return Size(min(sash.width.mm / 2.0, sash.height.mm))
     if sash.head == "segmental":
         return sizes.granted(sash.width.mm * CURVE_RISE, "rise of the curved head")
     return Size(0.0)

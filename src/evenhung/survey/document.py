@@ -7,12 +7,19 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic_core import CoreConfig, SchemaValidator
 
+from evenhung.survey.decision import Decision
 from evenhung.survey.fields import Record, a_count, parts, record, required, required_part
 from evenhung.survey.house import House
+from evenhung.survey.loose import LooseWeight
+from evenhung.survey.names import unknown_in
 from evenhung.survey.window import Window
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from pydantic_core import CoreSchema
+
+    from evenhung.survey.fields import Refusal
 
 FORM = 1
 """The version of the form this Evenhung writes."""
@@ -24,6 +31,14 @@ class Survey(Record):
     form: int = required(a_count(FORM, FORM), "version of this form")
     house: House = required_part(House, "the house as a whole")
     window: tuple[Window, ...] = parts(Window, "the windows, in the order they are walked", "none")
+    weight: tuple[LooseWeight, ...] = parts(LooseWeight, "weights that lie loose", "none")
+    decision: tuple[Decision, ...] = parts(
+        Decision, "what has been decided or done, which no allotment goes against", "nothing"
+    )
+
+    def contradictions(self) -> Iterable[Refusal]:
+        """Give decisions on what is not there, or that go against each other."""
+        return unknown_in(self.window, self.weight, self.decision)
 
 
 @cache

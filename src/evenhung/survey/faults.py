@@ -103,8 +103,9 @@ def _allowed(details: ErrorDetails, form: type[Record]) -> str:
         return f"required: {_description(details['loc'], form)}"
     if kind == "extra_forbidden":
         return _unknown_key(details["loc"], form)
-    if kind == "list_type" and details["loc"] == ("window",):
-        return "a list of windows: begin each with [[window]]"
+    if kind == "list_type" and len(details["loc"]) == 1:
+        (part,) = details["loc"]
+        return f"a list of {part}s: begin each with [[{part}]]"
     if kind == "literal_error":
         return f"one of {context['expected']}"
     return _PLAIN[kind].format(**context) if kind in _PLAIN else details["msg"]

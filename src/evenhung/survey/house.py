@@ -19,12 +19,15 @@ from evenhung.survey.fields import (
     plain,
     required,
 )
+from evenhung.survey.money import a_currency, a_price
+from evenhung.survey.stock import Stock
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from evenhung.quantities import Length, LinearDensity, Mass
     from evenhung.survey.fields import Refusal
+    from evenhung.survey.money import Money
 
 
 class MassBand(Record):
@@ -39,6 +42,33 @@ class MassBand(Record):
         if not self.least.exact <= self.best.exact <= self.most.exact:
             given = f"{self.least.text}, {self.best.text}, {self.most.text}"
             yield "best", given, "least, best and most in rising order"
+
+
+class Worth(Record):
+    """What it is worth to have things one way, in the house's money: it settles what gives way."""
+
+    serve: Money | None = assumed(a_price(), "that one sash more hangs true", "policy/worth/serve")
+    whole: Money | None = assumed(
+        a_price(), "that a weight found is neither cut nor drilled", "policy/worth/whole"
+    )
+    home: Money | None = assumed(
+        a_price(), "that a weight found stays where it was found", "policy/worth/home"
+    )
+    new: Money | None = assumed(
+        a_price(), "that a new weight need not be found, besides its price", "policy/worth/new"
+    )
+    make_weight: Money | None = assumed(
+        a_price(),
+        "that a make-weight need not be added, besides its price",
+        "policy/worth/make_weight",
+    )
+    near: Money | None = assumed(
+        a_price(), "that a pair is nearer its best by a kilogram", "policy/worth/near"
+    )
+
+    def wants(self, field: str) -> bool:  # noqa: ARG002 - whichever it is
+        """Want nothing: what is assumed here is said where weights are allotted."""
+        return False
 
 
 class Policy(Record):
@@ -82,6 +112,20 @@ class Policy(Record):
         "metal of the pieces added to a weight",
         "mild steel",
     )
+    trim: str | None = plain(
+        a_choice("no", "yes"), "whether weights found may be made lighter", "no"
+    )
+    moves: str | None = plain(
+        a_choice("house", "room", "none"),
+        "how far a weight found may move; a room is named before the first comma",
+        "anywhere in the house",
+    )
+    allow_for_error: str | None = plain(
+        a_choice("no", "yes"),
+        "whether a pair must stay within its limits for all that scale and estimate may be out",
+        "no",
+    )
+    worth: Worth = part(Worth, "what gives way to what, where weights are allotted")
 
 
 class Cord(Record):
@@ -123,5 +167,13 @@ class House(Record):
         "policy/scale/resolution",
     )
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")
+    currency: str | None = plain(
+        a_currency(), "of all prices, by its code in ISO 4217", "prices have none"
+    )
+    stock: Stock | None = optional_part(
+        Stock,
+        "what there is to hang the house with besides its own weights",
+        "make-weights and new weights of the usual metals are taken to be had",
+    )
     policy: Policy = part(Policy, "what it is to hang true here")
     cord: Cord = part(Cord, "the cord")

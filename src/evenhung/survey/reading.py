@@ -72,7 +72,8 @@ def survey_from(document: Any) -> Survey:
         survey = validated(document)
     except ValidationError as error:
         faults += faults_of(error, Survey)
-    faults += [*_repeated(document, "tag"), *_repeated(document, "id")]
+    for part in ("window", "weight"):
+        faults += [*_repeated(document, part, "tag"), *_repeated(document, part, "id")]
     if faults:
         raise InvalidSurvey(_in_order([_with_tag(fault, document) for fault in faults]))
     return survey
@@ -184,15 +185,15 @@ def _without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return table
 
 
-def _repeated(document: dict[str, Any], key: str) -> Iterator[SurveyFault]:
-    """Give a fault for each window whose tag or id an earlier one has."""
-    windows = document.get("window")
+def _repeated(document: dict[str, Any], part: str, key: str) -> Iterator[SurveyFault]:
+    """Give a fault for each part of a kind whose tag or id an earlier one has."""
+    parts = document.get(part)
     first: dict[str, int] = {}
-    for place, window in enumerate(windows if isinstance(windows, list) else []):
-        name = window.get(key) if isinstance(window, dict) else None
+    for place, one in enumerate(parts if isinstance(parts, list) else []):
+        name = one.get(key) if isinstance(one, dict) else None
         if not isinstance(name, str):
             continue
         if name in first:
-            allowed = f"one of its own; window[{first[name]}] has this {key}"
-            yield SurveyFault(f"window[{place}].{key}", shown(name), allowed)
+            allowed = f"one of its own; {part}[{first[name]}] has this {key}"
+            yield SurveyFault(f"{part}[{place}].{key}", shown(name), allowed)
         first.setdefault(name, place)

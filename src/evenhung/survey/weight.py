@@ -19,8 +19,12 @@ if TYPE_CHECKING:
     from evenhung.quantities import Length, Mass
 
 
-class Weight(Record):
-    """A weight found on one side of a sash."""
+METALS = ("cast iron", "lead", "mild steel", "wrought iron", "zinc")
+"""What weights are made of."""
+
+
+class BareWeight(Record):
+    """A weight by itself, wherever it is."""
 
     id: str | None = plain(a_text(), "given on the first save and never changed", "not yet saved")
     weighed: Mass | None = left_out(
@@ -39,10 +43,19 @@ class Weight(Record):
     )
     section: str | None = plain(a_choice("round", "square"), "shape across", "round")
     metal: str | None = left_out(
-        a_choice("cast iron", "lead", "mild steel", "wrought iron", "zinc"),
+        a_choice(*METALS),
         "what it is made of",
         "its mass is not checked against its size",
     )
+    eye_depth: Length | None = plain(
+        a_length("0 mm", "150 mm"), "the cord's hole, below the top of the weight", "not recorded"
+    )
+    note: str | None = plain(a_note(), "anything worth keeping", "nothing")
+
+
+class Weight(BareWeight):
+    """A weight found on one side of a sash."""
+
     hung: str | None = plain(
         a_choice("cord", "chain", "tape", "none"),
         'what it hangs on; "none" where the weight is missing',
@@ -51,13 +64,9 @@ class Weight(Record):
     state: str | None = plain(
         a_choice("sound", "frayed", "broken", "painted in"), "state of what it hangs on", "sound"
     )
-    eye_depth: Length | None = plain(
-        a_length("0 mm", "150 mm"), "the cord's hole, below the top of the weight", "not recorded"
-    )
     shared_with: str | None = plain(
         a_text(), "tag of the other window this weight serves", "it serves this one alone"
     )
-    note: str | None = plain(a_note(), "anything worth keeping", "nothing")
 
     def wants(self, field: str) -> bool:
         """Want nothing more of a weight that is not there."""

@@ -128,7 +128,9 @@ def _named(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
     if plan.mass.found:
         mass = plan.ledger.words.mass(plan.mass.kg)
         about = "about " if plan.mass.found == "estimated" else ""
-        lines.append(about + (mass.partition(" (")[0] if has_bars else mass))
+        weighed = Words((0.0, 0.0), about + mass, size)
+        is_short = has_bars or weighed.room().right > sash.width - 2.0 * sash.stile.mm
+        lines.append(weighed.text.partition(" (")[0] if is_short else weighed.text)
     written = [
         Words((0.0, middle - 1.4 * size * row), line, size, "middle")
         for row, line in enumerate(lines)

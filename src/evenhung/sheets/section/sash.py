@@ -106,4 +106,8 @@ def _named(setting: Setting) -> Iterator[Group]:
     middle = (-SASH_SHOWN_MM + setting.sash_mm - setting.sash.stile.mm) / 2.0
     height = setting.positions.sash_foot.shut_mm + setting.sash.height / 2.0
     at = (middle + 0.3 * setting.text, height)
-    yield Group("label", (Words(at, words, setting.text, "middle", is_upright=True),))
+    whole = Words(at, words, setting.text, "middle", is_upright=True)
+    room = whole.room()
+    if room.top - room.bottom > setting.sash.glass_height:  # the house's own system must do
+        whole = whole._replace(text=words.partition(" (")[0])
+    yield Group("label", (whole,))

@@ -1,0 +1,127 @@
+"""``evenhung allot``: the best use of every weight in a house."""
+
+from __future__ import annotations
+
+import json
+import signal
+import sys
+import threading
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Annotated, Literal, Optional
+
+import typer
+
+from evenhung.cli.files import survey_in
+from evenhung.plan import plan_house
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from types import FrameType
+
+    from evenhung.allot.watch import Progress
+    from evenhung.plan import HousePlan
+    from evenhung.plan.allotment import HouseAllotment
+
+EXAMPLES = """\b
+Examples:
+  evenhung allot house.toml
+  evenhung allot house.toml --seconds 30
+  evenhung allot house.json --json > allotment.json
+"""
+
+
+def allot(
+    survey: Annotated[
+        str,
+        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
+    ],
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    units: Annotated[
+        Optional[Literal["imperial", "metric"]],  # noqa: UP045 - typer reads it at run time
+        typer.Option(help="Show this system first; the other follows in brackets."),
+    ] = None,
+    seconds: Annotated[
+        Optional[float],  # noqa: UP045 - typer reads it at run time
+        typer.Option(min=0.0, help="Time allowed; unset, a set effort: the same answer always."),
+    ] = None,
+) -> None:
+    """Allot the weights of a house: which hangs where, what to add, make and buy.
+
+    Nothing that is decided or done already is changed. Progress goes to standard error; Ctrl-C
+    gives the best answer so far, with how far it may be from the best there is.
+    """
+    found = allotted(plan_house(survey_in(survey), shown_in=units), seconds)
+    if as_json:
+        from evenhung.plan.allotment import allotment_document  # the solver is dear to load
+
+        _print_json(allotment_document(found))
+    else:
+        _print_lines(found)
+
+
+def show_with_plan(plan: HousePlan, *, as_json: bool) -> None:
+    """Print a plan whose sashes hang on what is allotted to them."""
+    found = allotted(plan, None)
+    if as_json:
+        from evenhung.plan.allotment import allotted_plan_document  # the solver is dear to load
+
+        _print_json(allotted_plan_document(found))
+    else:
+        from evenhung.cli.lines import plan_lines  # not needed for JSON
+
+        print("\n".join(plan_lines(plan)))
+        _print_lines(found)
+
+
+def allotted(plan: HousePlan, seconds: float | None) -> HouseAllotment:
+    """Allot the weights of a house under a watch: Ctrl-C stops it, progress is told."""
+    from evenhung.allot.watch import Watch  # the solver is dear to load
+    from evenhung.plan.allotment import allot_house
+
+    with _stopping_at_interrupt() as is_stopped:
+        return allot_house(plan, Watch(seconds, is_stopped, _Teller().tell))
+
+
+@contextmanager
+def _stopping_at_interrupt() -> Iterator[Callable[[], bool]]:
+    """Let the first Ctrl-C ask for a stop, and a second one interrupt as ever."""
+    stopped = threading.Event()
+    before = signal.getsignal(signal.SIGINT)
+
+    def stop(_number: int, _frame: FrameType | None) -> None:
+        stopped.set()
+        signal.signal(signal.SIGINT, before)
+
+    signal.signal(signal.SIGINT, stop)
+    try:
+        yield stopped.is_set
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+class _Teller:
+    """Tells of progress on standard error, a line a second at most, where it takes that long."""
+
+    def __init__(self) -> None:
+        self._last = 1.0
+
+    def tell(self, progress: Progress) -> None:
+        """Print one line."""
+        if progress.cost is None or progress.bound is None or progress.seconds - self._last < 1.0:
+            return
+        self._last = progress.seconds
+        gap = 100.0 * (progress.cost - progress.bound) / max(1.0, abs(progress.cost))
+        print(
+            f"{progress.seconds:6.0f} s: within {max(0.0, gap):.2f} % of the best there can be",
+            file=sys.stderr,
+        )
+
+
+def _print_json(document: object) -> None:
+    print(json.dumps(document, ensure_ascii=False, allow_nan=False))
+
+
+def _print_lines(found: HouseAllotment) -> None:
+    from evenhung.cli.allotment_lines import allotment_lines  # not needed for JSON
+
+    print("\n".join(allotment_lines(found)))
