@@ -30,6 +30,7 @@ INSTALLED_APPS = [
     "django.contrib.staticfiles",
     "evenhung.web.records",
     "evenhung.web.access",
+    "evenhung.web.weights",
 ]
 MIDDLEWARE = [
     "evenhung.web.page.headers.security_headers",

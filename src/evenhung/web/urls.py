@@ -11,6 +11,7 @@ urlpatterns = [
     path("house/<str:house>/", include("evenhung.web.house.urls")),
     path("house/<str:house>/", include("evenhung.web.photos.urls")),
     path("house/<str:house>/", include("evenhung.web.weighin.urls")),
+    path("house/<str:house>/weights/", include("evenhung.web.weights.urls")),
     path("house/<str:house>/window/", include("evenhung.web.window.urls")),
 ]
 
