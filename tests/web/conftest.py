@@ -14,6 +14,8 @@ import pytest
 
 FOLDER = tempfile.TemporaryDirectory(prefix="evenhung-tests-")
 os.environ["EVENHUNG_DATA"] = FOLDER.name
+# The driver of the browser tests leaves a loop running in this thread; nothing here waits on it.
+os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 
 from evenhung.web.config import Config  # noqa: E402
 from evenhung.web.database import bring_up_to_date  # noqa: E402

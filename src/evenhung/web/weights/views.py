@@ -59,7 +59,6 @@ def _page(house: House) -> dict[str, Any]:
         "weights": found,
         "rack": rack(found, system),
         "decided": decided_lines(survey),
-        "seconds": SECONDS,
         **_standing(house),
     }
 
@@ -67,7 +66,8 @@ def _page(house: House) -> dict[str, Any]:
 def _standing(house: House) -> dict[str, Any]:
     solve = standing_solve(house)
     is_old = solve is not None and solve.change != latest_change(house)
-    return {"solve": solve, "answer": solve.answer if solve else None, "is_old": is_old}
+    answer = solve.answer if solve else None
+    return {"solve": solve, "answer": answer, "is_old": is_old, "seconds": SECONDS}
 
 
 def _survey(house: House) -> Survey:

@@ -15,7 +15,8 @@ if (told.has("saved")) {
   forgetDraft(told.get("saved"));
   const also = told.get("also");
   say(also ? `Saved. Others had changed this meanwhile, and it is kept as well: ${also}` : "Saved.");
-  history.replaceState(null, "", location.pathname);
+  for (const name of ["saved", "also"]) told.delete(name);
+  history.replaceState(null, "", `${location.pathname}${told.size ? `?${told}` : ""}`);
 }
 
 keepDrafts(document.querySelectorAll("form[data-draft]"));
