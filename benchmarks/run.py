@@ -7,6 +7,7 @@ import platform
 from pathlib import Path
 
 import estate
+import pages as app_pages
 import start
 
 FIGURES = Path(__file__).with_name("figures.md")
@@ -27,6 +28,10 @@ def main() -> None:
         "## An estate",
         "",
         *estate.main(),
+        "",
+        "## Pages of the app",
+        "",
+        *app_pages.main(),
         "",
     ]
     text = "\n".join(pages)

@@ -7,7 +7,7 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-DEMO = Path(__file__).parent.parent / "src/evenhung/cli/demo/tollgate-house.toml"
+DEMO = Path(__file__).parent.parent / "src/evenhung/store/demo/tollgate-house.toml"
 
 
 def house_of(windows: int) -> dict[str, Any]:

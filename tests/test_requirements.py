@@ -42,7 +42,7 @@ def test_every_dependency_has_a_line_that_justifies_it():
     ]
     lines = (ROOT / "docs" / "dependencies.md").read_text().splitlines()
     justified = [line.split("**")[1] for line in lines if line.startswith("- **")]
-    assert sorted(justified) == sorted(re.split("[<>=]", line)[0] for line in listed)
+    assert sorted(justified) == sorted(re.split(r"[<>=[]", line)[0] for line in listed)
 
 
 def test_the_package_asks_for_what_is_locked():

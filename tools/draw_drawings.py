@@ -8,17 +8,16 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from evenhung.cli import demo
 from evenhung.plan import plan_house
 from evenhung.sheets.elevation import elevation_of
 from evenhung.sheets.section import section_of
 from evenhung.sheets.svg import svg_of
+from evenhung.store.demo import SURVEY
 from evenhung.survey import read_survey
 
 ROOT = Path(__file__).resolve().parent.parent
 PICTURES = ROOT / "docs" / "pictures"
 LOOK = ROOT / "src" / "evenhung" / "web" / "static" / "evenhung" / "drawing.css"
-SURVEY = Path(demo.__file__).with_name("demo") / demo.NAME
 PIXELS_PER_MM = 0.4
 
 

@@ -13,10 +13,10 @@ from xml.etree import ElementTree as ET
 
 from tools.svg_pen import Pen, number
 
-from evenhung.cli import demo
 from evenhung.plan import plan_house
 from evenhung.quantities import print_length, print_mass
 from evenhung.reference import look_up
+from evenhung.store.demo import SURVEY
 from evenhung.survey import read_survey
 
 if TYPE_CHECKING:
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).resolve().parent.parent
 PICTURE = ROOT / "docs" / "pictures" / "hang.svg"
-SURVEY = Path(demo.__file__).with_name("demo") / demo.NAME
 
 WIDTH, HEIGHT = 2000, 2076
 PIXELS_PER_MM = 0.43

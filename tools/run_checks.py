@@ -83,6 +83,7 @@ def stages(kind: str) -> dict[str, Callable[[], None]]:
         MARKERS[kind], "coverage", "run", "-m", "pytest"
     )
     chosen["reach of the tests: coverage"] = prove_reach
+    chosen["tests of the app, on PostgreSQL"] = lambda: test_on_postgresql(MARKERS[kind])
     return chosen
 
 
@@ -122,6 +123,24 @@ def tool(name: str, *arguments: str) -> None:
 def test(markers: str, *runner: str) -> None:
     """Run the tests and doctests that `markers` chooses, in random order."""
     tool(*runner, f"--junitxml={TESTS_REPORT}", "-m", markers)
+
+
+def test_on_postgresql(markers: str) -> None:
+    """Run the app's tests again on a real PostgreSQL, where this machine has one."""
+    sys.path.insert(0, str(ROOT))
+    from tools import throwaway_postgresql
+
+    if not throwaway_postgresql.is_there():
+        print("   NOT RUN: no PostgreSQL on this machine (initdb, pg_ctl, postgres)")
+        return
+    with throwaway_postgresql.running() as database:
+        os.environ["EVENHUNG_DATABASE_URL"] = database.url
+        try:
+            tool(
+                "pytest", "tests/web", f"--junitxml={BUILD / 'tests-postgresql.xml'}", "-m", markers
+            )
+        finally:
+            del os.environ["EVENHUNG_DATABASE_URL"]
 
 
 def count_of_tests(report: Path) -> str:

@@ -90,6 +90,62 @@ class InvalidSurvey(EvenhungError, ValueError):
         return "\n".join(str(fault) for fault in self.faults)
 
 
+class InvalidSetting(EvenhungError, ValueError):
+    """A setting that the program cannot be started with.
+
+    Parameters
+    ----------
+    setting : str
+        What is set: an option, a variable or a file.
+    value : str
+        What it was set to.
+    allowed : str
+        What would be accepted.
+
+    Examples
+    --------
+    >>> print(InvalidSetting("--port", "70000", "a number from 1 to 65535"))
+    --port: 70000: a number from 1 to 65535
+    """
+
+    def __init__(self, setting: str, value: str, allowed: str) -> None:
+        super().__init__(setting, value, allowed)
+        self.setting = setting
+        self.value = value
+        self.allowed = allowed
+
+    def __str__(self) -> str:
+        return f"{self.setting}: {self.value}: {self.allowed}"
+
+
+class InvalidFile(EvenhungError, ValueError):
+    """A file that was handed in and is refused.
+
+    Parameters
+    ----------
+    name : str
+        The file, or the part of it, that is at fault.
+    value : str
+        What was found there.
+    allowed : str
+        What would be accepted.
+
+    Examples
+    --------
+    >>> print(InvalidFile("photo", "12 bytes", "a JPEG, PNG or WebP picture"))
+    photo: 12 bytes: a JPEG, PNG or WebP picture
+    """
+
+    def __init__(self, name: str, value: str, allowed: str) -> None:
+        super().__init__(name, value, allowed)
+        self.name = name
+        self.value = value
+        self.allowed = allowed
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.value}: {self.allowed}"
+
+
 class UnknownReference(EvenhungError, LookupError):
     """A name that no reference table holds."""
 

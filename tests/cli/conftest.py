@@ -13,7 +13,7 @@ import pytest
 from evenhung.cli.app import run
 
 ROOT = Path(__file__).parents[2]
-DEMO = ROOT / "src/evenhung/cli/demo/tollgate-house.toml"
+DEMO = ROOT / "src/evenhung/store/demo/tollgate-house.toml"
 
 
 @pytest.fixture

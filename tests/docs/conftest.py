@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from evenhung.cli import demo
 from evenhung.plan import plan_house
+from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
 
 CHECKOUT = Path(__file__).parents[2]
@@ -52,7 +52,7 @@ def _prose(page):
 @pytest.fixture
 def demo_survey():
     """Give the demo house's survey: its text, as a file holds it."""
-    return Path(demo.__file__).with_name("demo").joinpath(demo.NAME).read_text(encoding="utf-8")
+    return SURVEY.read_text(encoding="utf-8")
 
 
 @pytest.fixture

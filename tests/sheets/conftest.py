@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import shutil
 import tomllib
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
 
-from evenhung.cli import demo
 from evenhung.plan import plan_house
 from evenhung.sheets.svg import NAMESPACE
+from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
 
 CHECKOUT = Path(__file__).parents[2]
@@ -24,7 +23,7 @@ POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; base-uri 'non
 @pytest.fixture(scope="session")
 def house():
     """Give the plan of the demo house."""
-    text = Path(demo.__file__).with_name("demo").joinpath(demo.NAME).read_text(encoding="utf-8")
+    text = SURVEY.read_text(encoding="utf-8")
     return plan_house(survey_from(tomllib.loads(text)))
 
 
@@ -55,33 +54,13 @@ class Svg:
         return ["".join(text.itertext()) for text in self.all("text")]
 
 
-def chromium():
-    """Give Debian's Chromium; without it the test is skipped and says so."""
-    found = shutil.which("chromium")
-    if found is None:
-        pytest.skip("Chromium is not installed (Debian: apt-get install chromium)")
-    return found
-
-
-@pytest.fixture(scope="session")
-def browser():
-    """Start Chromium once for all tests of pages."""
-    playwright = pytest.importorskip("playwright.sync_api")
-    options = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-    path = chromium()
-    with playwright.sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=path, args=options)
-        yield started
-        started.close()
-
-
 @pytest.fixture
-def open_page(browser):
+def open_page(chromium):
     """Give a function that opens a page with drawings in it, under the app's own policy."""
     contexts = []
 
     def opened(body, *, width=1280, height=1000, **options):
-        context = browser.new_context(viewport={"width": width, "height": height}, **options)
+        context = chromium.new_context(viewport={"width": width, "height": height}, **options)
         contexts.append(context)
         page = context.new_page()
         page.complaints = []

@@ -2,11 +2,9 @@
 
 import copy
 import tomllib
-from pathlib import Path
 
 import pytest
 
-from evenhung.cli import demo
 from evenhung.errors import DrawingDomainError
 from evenhung.plan import plan_house
 from evenhung.plan.positions import Run, positions_of
@@ -15,9 +13,8 @@ from evenhung.sheets.scene import Drawing, Group, Line, Rect, Stretch, Words
 from evenhung.sheets.scene.opening import opened
 from evenhung.sheets.section import section_of
 from evenhung.sheets.svg import svg_of
+from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
-
-SURVEY = Path(demo.__file__).with_name("demo").joinpath(demo.NAME)
 
 
 def part(drawing, path):

@@ -18,7 +18,7 @@ from evenhung.survey import Survey, survey_from
 from evenhung.survey.house import House
 from evenhung.survey.window import Window
 
-DEMO = Path(__file__).parents[2] / "src/evenhung/cli/demo/tollgate-house.toml"
+DEMO = Path(__file__).parents[2] / "src/evenhung/store/demo/tollgate-house.toml"
 
 KINDS = {kind.kind: kind for kind in (Length, Mass, Force, LinearDensity)}
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from evenhung.cli import allot, demo, inspect, plan, schema
+from evenhung.cli import allot, backup, demo, inspect, plan, schema, serve
 from evenhung.cli.version import VERSION
 from evenhung.errors import EvenhungError
 
@@ -43,6 +43,8 @@ app.command(epilog=allot.EXAMPLES)(allot.allot)
 app.command(epilog=inspect.EXAMPLES)(inspect.inspect)
 app.command(epilog=demo.EXAMPLES)(demo.demo)
 app.command(epilog=schema.EXAMPLES)(schema.schema)
+app.command(epilog=serve.EXAMPLES)(serve.serve)
+app.command(epilog=backup.EXAMPLES)(backup.backup)
 
 
 def _print_version(wanted: bool) -> None:

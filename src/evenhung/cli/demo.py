@@ -12,6 +12,7 @@ import typer
 from evenhung.cli.plan import show
 from evenhung.errors import InvalidSurvey, SurveyFault
 from evenhung.plan import plan_house
+from evenhung.store.demo import SURVEY
 from evenhung.survey import read_survey
 
 EXAMPLES = """\b
@@ -20,7 +21,7 @@ Examples:
   evenhung demo --survey > house.toml
 """
 
-NAME = "tollgate-house.toml"
+NAME = SURVEY.name
 
 
 def _next_steps() -> str:
@@ -44,7 +45,7 @@ def demo(
 
     Writes its survey into this folder, prints the plan, and says what to try next.
     """
-    data = Path(__file__).with_name("demo").joinpath(NAME).read_bytes()
+    data = SURVEY.read_bytes()
     if survey:
         print(data.decode(), end="")
         return

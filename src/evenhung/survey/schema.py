@@ -122,9 +122,13 @@ def _rows(kind: type[Record], seen: list[type[Record]]) -> Iterator[FormRow]:
             yield from _rows(entry.part, seen)
 
 
+def holds(entry: Entry) -> dict[str, Any]:
+    """Give the JSON Schema of what a field may hold; a table is a reference to its record."""
+    return _held(entry.schema, entry.part, {})
+
+
 def _in_words(entry: Entry) -> str:
-    held = _held(entry.schema, entry.part, {})
-    return _spoken(held)
+    return _spoken(holds(entry))
 
 
 def _spoken(held: dict[str, Any]) -> str:

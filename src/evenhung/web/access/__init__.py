@@ -1,0 +1,1 @@
+"""Who may come: keeper, joiner and visitor, their passphrases and links."""

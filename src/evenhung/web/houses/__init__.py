@@ -1,0 +1,1 @@
+"""All the houses: the list, and the ways a new one begins."""

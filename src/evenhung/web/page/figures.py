@@ -1,0 +1,46 @@
+"""Figures on pages: both systems, the house's own first, and the other where a finger rests."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from django import template
+from django.utils.html import format_html
+
+from evenhung.quantities import print_length, print_mass
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from django.utils.safestring import SafeString
+
+    from evenhung.quantities.printing import System
+
+register = template.Library()
+
+
+@register.filter
+def mass(kg: float | None, system: System) -> SafeString | str:
+    """Write a mass [kg] in one system, with the other to be shown on hover or a long press."""
+    return _both(kg, system, print_mass)
+
+
+@register.filter
+def length(mm: float | None, system: System) -> SafeString | str:
+    """Write a length [mm] in one system, with the other to be shown on hover or a long press."""
+    return _both(mm, system, print_length)
+
+
+def _both(
+    value: float | None, system: System, printed: Callable[[float, System], str]
+) -> SafeString | str:
+    if value is None or math.isnan(value):
+        return "–"
+    other: System = "metric" if system == "imperial" else "imperial"
+    return format_html(
+        '<data class="figure" value="{}" title="{}" tabindex="0">{}</data>',
+        round(value, 6),
+        printed(value, other),
+        printed(value, system),
+    )

@@ -1,0 +1,197 @@
+"""Fields of a form, made from what the survey form declares: label, hint, value, fault."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from django.utils.translation import gettext as _
+
+from evenhung.errors import InvalidQuantity
+from evenhung.quantities import (
+    Force,
+    Length,
+    LinearDensity,
+    Mass,
+    print_force,
+    print_length,
+    print_linear_density,
+    print_mass,
+)
+from evenhung.reference import look_up
+from evenhung.survey.schema import holds
+from evenhung.web.records.fields import flat
+from evenhung.web.records.typed import entry_at
+from evenhung.web.records.wording import spoken
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Mapping
+
+    from evenhung.quantities import System
+    from evenhung.survey.fields import Entry
+
+
+@dataclass(frozen=True, slots=True)
+class FormField:
+    """One field as a page shows it."""
+
+    path: str
+    label: str
+    says: str
+    absent: str
+    value: str
+    fault: str = ""
+    understood: str = ""
+    """What was typed, as it was read: in both systems."""
+    quantity: str = ""
+    """The kind of quantity it holds, if it holds one."""
+    choices: tuple[str, ...] = ()
+    is_required: bool = False
+    is_long: bool = False
+    is_number: bool = False
+
+    @property
+    def name(self) -> str:
+        """Its name among what is sent: begins with ``field.``, so that no other is taken for it."""
+        return f"{PREFIX}{self.path}"
+
+
+PREFIX = "field."
+
+
+def form_fields(
+    kind: str,
+    paths: Iterable[str],
+    body: Mapping[str, Any] | None,
+    *,
+    typed: Mapping[str, str] | None = None,
+    faults: Mapping[str, str] | None = None,
+) -> list[FormField]:
+    """Make the fields of a form for some fields of a part.
+
+    Parameters
+    ----------
+    kind
+        The kind of part.
+    paths
+        The fields, in the order they are to be shown.
+    body
+        The part as it stands; None for a new one.
+    typed
+        What was typed into them and could not be saved, to be shown again.
+    faults
+        What is wrong with it, by path.
+
+    Raises
+    ------
+    LookupError
+        Where the form has no such field.
+    """
+    stand = flat(body)
+    given = typed or {}
+    return [
+        _field(
+            kind, path, given.get(path, spoken(stand.get(path, ""))), (faults or {}).get(path, "")
+        )
+        for path in paths
+    ]
+
+
+def _field(kind: str, path: str, value: str, fault: str) -> FormField:
+    entry = entry_at(kind, path)
+    if entry is None:
+        raise LookupError(f"{kind} has no field {path}")
+    held = holds(entry)
+    quantity = _quantity(held)
+    return FormField(
+        path=path,
+        label=label_of(path),
+        says=entry.says,
+        absent=_absence(entry),
+        value=value,
+        fault=fault,
+        understood="" if fault else understood(quantity, value),
+        quantity=quantity,
+        choices=tuple(held.get("enum", ())),
+        is_required=entry.is_required and _stands_in_what_is_there(kind, path),
+        is_long=path.rpartition(".")[2] == "note",
+        is_number=held.get("type") in ("number", "integer"),
+    )
+
+
+_PLACES = {"upper", "lower", "left", "right", "box", "pulley", "cord", "policy"}
+_PLACES |= {"lower_excess", "upper_deficit"}
+"""Tables that the heading above a field names already."""
+
+
+def label_of(path: str) -> str:
+    """Give what stands above a field: its name, after the table it is in.
+
+    Examples
+    --------
+    >>> label_of("lower.panes.across"), label_of("pulley.cord_bend_pct")
+    ('panes across', 'cord bend %')
+    """
+    *tables, field = path.split(".")
+    said = " ".join([*(table for table in tables if table not in _PLACES), field])
+    return said.replace("_pct", " %").replace("_", " ")
+
+
+def _stands_in_what_is_there(kind: str, path: str) -> bool:
+    """Tell whether the tables a field is in must be there; the sash a form is for is."""
+    tables = path.split(".")[1:-1]
+    first = path.partition(".")[0]
+    entries = [
+        entry_at(kind, ".".join([first, *tables[: number + 1]])) for number in range(len(tables))
+    ]
+    return all(entry is not None and entry.is_required for entry in entries)
+
+
+def _absence(entry: Entry) -> str:
+    """Say what it means to leave a field empty: with the value that is then assumed."""
+    if entry.is_required:
+        return ""
+    if entry.row:
+        row = look_up(*entry.row.split("/"))
+        return _("left empty: %(value)s %(unit)s is assumed") % {
+            "value": row.value,
+            "unit": "" if row.unit == "1" else row.unit.replace("pct", "%"),
+        }
+    return _("left empty: %(absent)s") % {"absent": entry.absent}
+
+
+def _quantity(held: Mapping[str, Any]) -> str:
+    for one in (held, *held.get("anyOf", ())):
+        said = str(one.get("$comment", ""))
+        if said:
+            return said.removeprefix("a ").partition(" from ")[0]
+    return ""
+
+
+_PRINTED: dict[str, Callable[[float, System], str]] = {
+    Force.kind: print_force,
+    Length.kind: print_length,
+    LinearDensity.kind: print_linear_density,
+    Mass.kind: print_mass,
+}
+_KINDS = {kind.kind: kind for kind in (Force, Length, LinearDensity, Mass)}
+
+
+def understood(quantity: str, value: str) -> str:
+    """Give a quantity as it was read, in both systems; empty where it is none or cannot be read.
+
+    Examples
+    --------
+    >>> understood("mass", "5 lb 2")
+    ''
+    >>> understood("mass", "5 lb 2 oz")
+    '5 lb 2 oz = 2.32 kg'
+    """
+    if quantity not in _KINDS or not value:
+        return ""
+    try:
+        read = _KINDS[quantity].parse(value).value
+    except InvalidQuantity:
+        return ""
+    printed = _PRINTED[quantity]
+    return f"{printed(read, 'imperial')} = {printed(read, 'metric')}"

@@ -1,0 +1,55 @@
+"""Plans of windows, kept by what they were made from.
+
+A plan is never truth: it is made again whenever the house, the window or the program has changed,
+and what is kept can be dropped at any time.
+"""
+
+from __future__ import annotations
+
+import json
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+from evenhung.plan import plan_house
+from evenhung.store.parts import has_ids
+from evenhung.survey import survey_from
+from evenhung.web.records.latest import Standing, survey_document
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from evenhung.plan import WindowPlan
+
+KEPT = 64
+"""Plans that each process keeps."""
+
+
+def common_to_windows(parts: Sequence[Standing]) -> str:
+    """Give all that the plan of a window may depend on besides the window, as text."""
+    return json.dumps(survey_document(part for part in parts if not has_ids(part.key.kind)))
+
+
+def standing_window(parts: Sequence[Standing], ident: str) -> Standing:
+    """Give a window as it stands.
+
+    Raises
+    ------
+    LookupError
+        Where the house has no such window.
+    """
+    for part in parts:
+        if part.key == ("window", ident):
+            return part
+    raise LookupError(f"no window {ident}")
+
+
+@lru_cache(maxsize=KEPT)
+def kept_plan(common: str, window: str) -> WindowPlan:
+    """Give the plan of a window from what it is made from; kept for a while."""
+    return new_plan(common, window)
+
+
+def new_plan(common: str, window: str) -> WindowPlan:
+    """Make the plan of a window: the house as `common_to_windows` gives it, and the window."""
+    document: dict[str, Any] = {**json.loads(common), "window": [json.loads(window)]}
+    return plan_house(survey_from(document)).windows[0]

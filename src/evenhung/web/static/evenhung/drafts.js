@@ -1,0 +1,76 @@
+// Drafts: what is typed into a form stays in this browser until the server has saved it.
+// A reload, a back button, a dead battery or a lost connection loses nothing: it is offered again.
+
+const PREFIX = "evenhung-draft:";
+
+function typedIn(form) {
+  const fields = {};
+  for (const field of form.elements) {
+    if (field.name.startsWith("field.") && field.type !== "hidden") {
+      fields[field.name] = field.value;
+    }
+  }
+  return fields;
+}
+
+function read(key) {
+  try {
+    return JSON.parse(localStorage.getItem(PREFIX + key));
+  } catch {
+    return null; // not written by us, or the browser keeps nothing
+  }
+}
+
+function write(key, draft) {
+  try {
+    localStorage.setItem(PREFIX + key, JSON.stringify(draft));
+  } catch (fault) {
+    console.warn("evenhung: this browser keeps no drafts", fault);
+  }
+}
+
+export function forgetDraft(key) {
+  localStorage.removeItem(PREFIX + key);
+}
+
+function differs(draft, fields) {
+  return Object.keys(draft.fields).some((name) => name in fields && draft.fields[name] !== fields[name]);
+}
+
+function offer(form, key, draft) {
+  const place = form.querySelector(".draft-offer");
+  if (!place) {
+    return;
+  }
+  place.hidden = false;
+  place.querySelector("[data-take]").addEventListener("click", () => {
+    for (const [name, value] of Object.entries(draft.fields)) {
+      const field = form.elements.namedItem(name);
+      if (field) {
+        field.value = value;
+        field.dispatchEvent(new Event("change", { bubbles: true }));
+      }
+    }
+    // What was typed goes against the revision it was typed on: if others have saved since, the
+    // server sees it and asks.
+    form.elements.namedItem("base").value = draft.base;
+    place.hidden = true;
+  });
+  place.querySelector("[data-drop]").addEventListener("click", () => {
+    forgetDraft(key);
+    place.hidden = true;
+  });
+}
+
+export function keepDrafts(forms) {
+  for (const form of forms) {
+    const key = form.dataset.draft;
+    const draft = read(key);
+    if (draft && differs(draft, typedIn(form))) {
+      offer(form, key, draft);
+    }
+    form.addEventListener("input", () => {
+      write(key, { base: form.elements.namedItem("base").value, fields: typedIn(form) });
+    });
+  }
+}

@@ -1,0 +1,30 @@
+// What every page does: keep drafts of forms, say what was saved, show the other system of a figure.
+
+import { keepDrafts, forgetDraft } from "./drafts.js";
+
+const told = new URLSearchParams(location.search);
+
+function say(text) {
+  const place = document.getElementById("told");
+  place.textContent = text;
+  place.hidden = false;
+}
+
+// A page that was reached by a save is told so in its address; it is shown once and cleared.
+if (told.has("saved")) {
+  forgetDraft(told.get("saved"));
+  const also = told.get("also");
+  say(also ? `Saved. Others had changed this meanwhile, and it is kept as well: ${also}` : "Saved.");
+  for (const name of ["saved", "also"]) told.delete(name);
+  history.replaceState(null, "", `${location.pathname}${told.size ? `?${told}` : ""}`);
+}
+
+keepDrafts(document.querySelectorAll("form[data-draft]"));
+
+// A figure shows its other system on a tap: a phone has no hover.
+document.addEventListener("click", (event) => {
+  const figure = event.target.closest(".figure");
+  if (figure) {
+    [figure.textContent, figure.title] = [figure.title, figure.textContent];
+  }
+});

@@ -1,0 +1,1 @@
+"""All the weights of a house, and which of them should hang where."""

@@ -1,0 +1,1 @@
+"""How its table came to be."""

@@ -1,0 +1,17 @@
+"""Addresses of the weights of a house."""
+
+from __future__ import annotations
+
+from django.urls import path
+
+from evenhung.web.weights import views
+
+urlpatterns = [
+    path("", views.weights, name="weights"),
+    path("loose/", views.new_loose, name="new-loose"),
+    path("loose/<str:weight>/", views.loose, name="loose"),
+    path("allot/", views.allot, name="allot"),
+    path("allot/stop/", views.stop, name="stop-allot"),
+    path("decide/", views.decide, name="decide"),
+    path("undecide/<str:decision>/", views.undecide, name="undecide"),
+]

@@ -1,0 +1,1 @@
+"""One window: what was found, part by part."""

@@ -1,0 +1,126 @@
+"""One window: shown, begun, edited section by section, removed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from django.http import Http404
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_GET, require_POST
+
+from evenhung.store.parts import Key
+from evenhung.web.access.door import Asked, for_visitors
+from evenhung.web.page.editing import Editor, edit_part
+from evenhung.web.photos.views import photos_of
+from evenhung.web.plans import common_to_windows, kept_plan, standing_window
+from evenhung.web.records.latest import standing_parts
+from evenhung.web.records.merging import Edit
+from evenhung.web.records.models import House
+from evenhung.web.records.saving import Saved, save
+from evenhung.web.window.copying import sizes_of
+from evenhung.web.window.drawings import elevation, section, sides_of
+from evenhung.web.window.sections import NEW, SECTIONS
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from django.http import HttpResponse
+
+    from evenhung.web.records.latest import Standing
+    from evenhung.web.window.sections import Section
+
+
+@for_visitors
+@require_GET
+def window(request: Asked, house: str, window: str) -> HttpResponse:
+    """Show a window: drawn to scale, what was found, the verdict on each sash, what to do."""
+    row = get_object_or_404(House, pk=house)
+    parts = standing_parts(row, window=window)
+    try:
+        text = standing_window(parts, window).text
+    except LookupError:
+        raise Http404 from None
+    plan = kept_plan(common_to_windows(parts), text)
+    (about,) = (part.body for part in parts if part.key.kind == "house")
+    page = {
+        "house": row,
+        "about": about,
+        "system": about.get("shown_in", "metric"),
+        "ident": window,
+        "plan": plan,
+        "sashes": [sash for sash in (plan.upper, plan.lower) if sash is not None],
+        "sections": SECTIONS,
+        "photos": photos_of(parts, window),
+        **_drawn(request, parts, text, row.pk, window),
+    }
+    return render(request, "window/window.html", page)
+
+
+def _drawn(
+    request: Asked, parts: Sequence[Standing], text: str, house: str, ident: str
+) -> dict[str, Any]:
+    """Give the drawings of the page, and which box is shown in section."""
+    common, may_edit = common_to_windows(parts), request.access.may_edit
+    sides = sides_of(kept_plan(common, text))
+    side = request.GET.get("side", "")
+    if side not in sides:
+        side = next(reversed(sides), "")
+    as_found = request.GET.get("as") == "found"
+    drawn = (
+        section(common, text, side, house, ident, as_found=as_found, may_edit=may_edit)
+        if side
+        else None
+    )
+    return {
+        "elevation": elevation(common, text, house, ident, may_edit=may_edit),
+        "section": drawn,
+        "sides": sides,
+        "side": side,
+        "as_found": as_found,
+    }
+
+
+def new(request: Asked, house: str) -> HttpResponse:
+    """Begin a window with what it cannot be saved without, or with the sizes of another."""
+    row = get_object_or_404(House, pk=house)
+    windows = [part for part in standing_parts(row) if part.key.kind == "window"]
+    like = next((one for one in windows if one.key.ident == request.GET.get("like")), None)
+    editor = replace(
+        _editor(row, Key("window"), NEW),
+        alongside=sizes_of(like.body) if like else {},
+        others=[(one.body["tag"], one.key.ident) for one in windows],
+    )
+    return edit_part(request, editor)
+
+
+def edit(request: Asked, house: str, window: str, section: str) -> HttpResponse:
+    """Edit one section of a window."""
+    row = get_object_or_404(House, pk=house)
+    if section not in SECTIONS:
+        raise Http404
+    get_object_or_404(row.parts, kind="window", ident=window)
+    return edit_part(request, _editor(row, Key("window", window), SECTIONS[section]))
+
+
+@require_POST
+def remove(request: Asked, house: str, window: str) -> HttpResponse:
+    """Take a window out of the house; undo brings it back."""
+    row = get_object_or_404(House, pk=house)
+    part = get_object_or_404(row.parts.select_related("latest"), kind="window", ident=window)
+    edit = Edit(part.key, part.latest.number if part.latest else 0, removes=True)
+    outcome = save(row, [edit], who=request.access.name)
+    if isinstance(outcome, Saved):
+        return redirect("house", row.pk)
+    page = {"house": row, "outcome": outcome}
+    return render(request, "house/cannot-undo.html", page, status=409)
+
+
+def _editor(house: House, key: Key, section: Section) -> Editor:
+    def done(saved: Key) -> str:
+        return reverse("window", args=[house.pk, saved.ident])
+
+    back = done(key) if key.ident else reverse("house", args=[house.pk])
+    groups = {str(heading): paths for heading, paths in section.groups.items()}
+    return Editor(house, key, str(section.title), groups, done, back)

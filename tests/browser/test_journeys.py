@@ -1,0 +1,255 @@
+"""The journeys of a day: a house surveyed, two who edit, a connection lost, a visitor."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+
+from .conftest import DESK, PHONE
+
+BOX = {
+    "tag": "W1",
+    "room": "Parlour",
+    "box.clear_width": "860 mm",
+    "box.clear_height": "5 ft 5 in",
+    "box.weight_space": "1545 mm",
+    "box.pulley_drop": "90 mm",
+    "pulley.wheel": "1 3/4 in",
+}
+SASH = {
+    "lower.height": "33 in",
+    "lower.width": "857 mm",
+    "lower.cord_end": "260 mm",
+    "lower.weighed": "11 lb 4 oz",
+}
+
+
+def fill(page, fields):
+    for path, text in fields.items():
+        page.locator(f'[name="field.{path}"]').fill(text)
+
+
+def wait_until_saved(page):
+    page.locator("#told", has_text="Saved.").wait_for()
+
+
+def save(page):
+    page.get_by_role("button", name="Save", exact=True).click()
+
+
+def edit(page, section, fields):
+    page.get_by_role("link", name=section, exact=True).click()
+    fill(page, fields)
+    save(page)
+    wait_until_saved(page)
+
+
+def begin_house(page, name):
+    page.goto("/")
+    page.get_by_label("Its name").fill(name)
+    page.get_by_role("button", name="Begin").click()
+    page.get_by_role("link", name="Add a window").click()
+    fill(page, BOX)
+    save(page)
+    wait_until_saved(page)
+
+
+def weigh(page, tag, masses):
+    """Weigh what is left of a window, one thing after another, with the keyboard alone."""
+    for what, mass in masses.items():
+        label = f"{tag}: lower sash{what}"
+        page.get_by_label(label, exact=True).wait_for()
+        page.keyboard.type(mass)
+        page.keyboard.press("Enter")
+        wait_until_saved(page)
+
+
+def test_a_house_from_the_first_window_to_the_file(open_page, tmp_path):
+    page = open_page(PHONE)
+    begin_house(page, "Ferry Row")
+    sizes = {name: text for name, text in SASH.items() if not name.endswith("weighed")}
+    edit(page, "Lower sash", sizes)
+    for side in ("left", "right"):
+        weight = {f"lower.{side}.length": "12 in", f"lower.{side}.diameter": "1 1/2 in"}
+        edit(page, f"Lower sash, {side} weight", weight)
+    page.get_by_role("link", name="Ferry Row").click()
+    page.get_by_role("link", name="Add a window").click()
+    page.get_by_label("Begin with the sizes of").select_option("W1")
+    page.get_by_role("button", name="Fill in its sizes").click()
+    fill(page, {"tag": "W2", "room": "Hall"})
+    save(page)
+    wait_until_saved(page)
+    page.get_by_role("link", name="Ferry Row").click()
+    page.get_by_role("link", name="Weigh-in").click()
+    weigh(page, "W1", {"": "11 lb 4", ", left weight": "5 lb", ", right weight": "5 lb"})
+    weigh(page, "W2", {"": "11 lb 4", ", left weight": "4 lb", ", right weight": "4 lb 1/2 oz"})
+    page.get_by_text("Everything in this house has been weighed").wait_for()
+    assert page.get_by_role("heading", name="W2 lower: adjust").is_visible()
+    page.get_by_role("link", name="Ferry Row").click()
+    assert page.locator(".tally > div").all_inner_texts() == ["hangs true\n1", "adjust\n1"]
+    page.get_by_role("link", name="Weights", exact=True).click()
+    page.get_by_role("button", name="Work it out").click()
+    page.get_by_role("heading", name=re.compile("In this order|Not served")).first.wait_for()
+    page.get_by_role("link", name="Ferry Row").click()
+    with page.expect_download() as download:
+        page.get_by_role("link", name="Take out as a file").click()
+    taken = tmp_path / "house.zip"
+    download.value.save_as(taken)
+    first = page.request.get(f"{page.url}survey.toml").body()
+    page.goto("/")
+    page.get_by_label("A survey").set_input_files(taken)
+    page.get_by_role("button", name="Bring it in").click()
+    page.wait_for_url("**/house/*/")
+    assert page.request.get(f"{page.url}survey.toml").body() == first
+
+
+def test_the_sash_is_opened_on_the_page_and_its_weight_moves(open_page, demo):
+    page = open_page()
+    demo(page)
+    page.get_by_role("link", name="W2").click()
+    weight = page.locator("#section [data-shift-per-mm]").first
+    page.get_by_role("slider").wait_for()
+    before = weight.get_attribute("transform")
+    page.get_by_role("slider").focus()
+    for _ in range(5):
+        page.keyboard.press("ArrowRight")
+    page.wait_for_timeout(700)
+    after = weight.get_attribute("transform")
+    assert before != after
+    page.get_by_role("link", name="Upper, left").click()
+    page.get_by_role("link", name="Upper, left", exact=True).and_(
+        page.locator("[aria-current]")
+    ).wait_for()
+    page.get_by_role("slider").wait_for()
+    page.locator("svg.elevation a.part").nth(3).click()
+    page.get_by_role("button", name="Save", exact=True).wait_for()
+
+
+def test_what_is_typed_is_echoed_and_refused_beside_its_field(open_page):
+    page = open_page()
+    begin_house(page, "Echo House")
+    page.get_by_role("link", name="Box", exact=True).click()
+    width = page.locator('[name="field.box.clear_width"]')
+    width.fill("2 ft 9 1/2 in")
+    page.get_by_text("2 ft 9 1/2 in = 851 mm").wait_for()
+    width.fill("86 mm")
+    page.get_by_text("a length from 150 mm to 3 m").wait_for()
+    save(page)
+    assert width.input_value() == "86 mm"
+    assert width.get_attribute("aria-invalid") == "true"
+
+
+def test_two_who_edit_one_weight_settle_it_field_by_field(open_page):
+    ann, ben = open_page(), open_page(PHONE)
+    begin_house(ann, "Two Tabs")
+    edit(ann, "Lower sash", SASH)
+    edit(ann, "Lower sash, left weight", {"lower.left.weighed": "5 lb"})
+    ann.get_by_role("link", name="Lower sash, left weight").click()
+    ben.goto(ann.url)
+    fill(ben, {"lower.left.weighed": "6 lb", "lower.left.marked": "6"})
+    save(ben)
+    wait_until_saved(ben)
+    fill(ann, {"lower.left.weighed": "7 lb", "lower.left.note": "chipped"})
+    save(ann)
+    ann.get_by_role("heading", name="Two versions").wait_for()
+    ann.get_by_label("6 lb").check()
+    ann.get_by_role("button", name="Save what I chose").click()
+    wait_until_saved(ann)
+    ann.get_by_role("link", name="Lower sash, left weight").click()
+    values = {
+        name: ann.locator(f'[name="field.lower.left.{name}"]').input_value()
+        for name in ("weighed", "marked", "note")
+    }
+    assert values == {"weighed": "6 lb", "marked": "6", "note": "chipped"}
+
+
+def test_a_draft_outlives_a_reload_and_is_taken_up_again(open_page):
+    page = open_page(PHONE)
+    begin_house(page, "Draft House")
+    page.get_by_role("link", name="Box", exact=True).click()
+    fill(page, {"box.compartment_width": "55 mm"})
+    page.reload()
+    page.get_by_role("button", name="Take it up again").click()
+    assert page.locator('[name="field.box.compartment_width"]').input_value() == "55 mm"
+    save(page)
+    wait_until_saved(page)
+    page.get_by_role("link", name="Box", exact=True).click()
+    assert not page.get_by_role("button", name="Take it up again").is_visible()
+
+
+def test_a_draft_outlives_a_lost_connection(chromium, server_on, tmp_path):
+    server = server_on(tmp_path / "data").start()
+    context = chromium.new_context(viewport=PHONE, base_url=server.address)
+    page = context.new_page()
+    begin_house(page, "Lost Lane")
+    page.get_by_role("link", name="Box", exact=True).click()
+    form = page.url
+    fill(page, {"box.compartment_width": "55 mm"})
+    server.kill()
+    page.get_by_role("button", name="Save", exact=True).click()
+    page.wait_for_timeout(300)
+    server.start()
+    page.goto(form)
+    page.get_by_role("button", name="Take it up again").click()
+    save(page)
+    wait_until_saved(page)
+    context.close()
+    server.kill()
+
+
+def test_a_draft_on_an_older_revision_is_settled_not_forced(open_page):
+    """What was typed before someone else saved goes against the revision it was typed on."""
+    page, other = open_page(), open_page()
+    begin_house(page, "Old Draft")
+    page.get_by_role("link", name="Box", exact=True).click()
+    other.goto(page.url)
+    fill(page, {"box.clear_width": "861 mm"})
+    fill(other, {"box.clear_width": "862 mm"})
+    save(other)
+    wait_until_saved(other)
+    page.reload()
+    page.get_by_role("button", name="Take it up again").click()
+    save(page)
+    page.get_by_role("heading", name="Two versions").wait_for()
+
+
+def test_a_visitor_sees_one_house_until_the_link_is_revoked(chromium, server_on, tmp_path):
+    data = tmp_path / "data"
+    begin = (
+        "from evenhung.web.config import Config;"
+        "from evenhung.web.database import bring_up_to_date;"
+        "bring_up_to_date(Config.from_variables());"
+        "from evenhung.web.access.people import add_person;"
+        "add_person('Ann', 'keeper', 'oak sill and iron weight')"
+    )
+    server = server_on(data, EVENHUNG_DATA=str(data), EVENHUNG_HOSTS="127.0.0.1")
+    variables = {**os.environ, **server.variables}
+    subprocess.run([sys.executable, "-c", begin], env=variables, check=True)
+    server.start("--share")
+    assert server.address.startswith("https://")
+    options = {"base_url": server.address, "ignore_https_errors": True}
+    keeper = chromium.new_context(viewport=DESK, **options).new_page()
+    keeper.goto("/")
+    keeper.get_by_label("Name").fill("Ann")
+    keeper.get_by_label("Passphrase").fill("oak sill and iron weight")
+    keeper.get_by_role("button", name="Log in").click()
+    keeper.get_by_role("button", name="Open the demo house").click()
+    keeper.get_by_role("link", name="Visitors").click()
+    keeper.get_by_label("Who it is for").fill("the owner")
+    keeper.get_by_role("button", name="Make a link").click()
+    link = keeper.locator("code").inner_text()
+    visitor = chromium.new_context(viewport=PHONE, **options).new_page()
+    visitor.goto(link)
+    visitor.get_by_role("heading", name="Tollgate House").wait_for()
+    assert "#" not in visitor.url
+    assert not visitor.get_by_role("link", name="Add a window").is_visible()
+    visitor.get_by_role("link", name="W2").click()
+    visitor.get_by_role("heading", name=re.compile("Lower sash")).wait_for()
+    keeper.get_by_role("button", name="Revoke").click()
+    visitor.reload()
+    visitor.get_by_role("heading", name="Log in").wait_for()
+    keeper.context.close()
+    visitor.context.close()
+    server.kill()

@@ -1,0 +1,90 @@
+"""Photos of a window: taken in, shown, removed and brought back."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from PIL import Image
+
+from evenhung.web.records.latest import standing_parts
+
+
+@pytest.fixture
+def window(small_house):
+    (part,) = (part for part in standing_parts(small_house) if part.key.kind == "window")
+    return f"/house/{small_house.pk}/window/{part.key.ident}/"
+
+
+def photo(name="mark.jpg", size=(900, 600)):
+    file = io.BytesIO()
+    exif = Image.Exif()
+    exif[0x010E] = "behind the church"
+    Image.effect_noise(size, 40).convert("RGB").save(file, "JPEG", exif=exif)
+    return SimpleUploadedFile(name, file.getvalue(), "image/jpeg")
+
+
+def taken_in(house):
+    return [part for part in standing_parts(house) if part.key.kind == "photo"]
+
+
+def received(answer):
+    data = b"".join(answer.streaming_content)
+    answer.close()
+    return data
+
+
+def test_photos_are_taken_in_together_and_shown(browser, small_house, window):
+    typed = {"photo": [photo(), photo()], "place": "lower.left", "note": "marked 9"}
+    assert browser.post(f"{window}photos/", typed).status_code == 302
+    first, second = taken_in(small_house)
+    assert first.body["sha256"] != second.body["sha256"]
+    assert (first.body["place"], first.body["note"]) == ("lower.left", "marked 9")
+    page = browser.get(window).text
+    assert page.count("small.jpg") == 2
+    assert 'alt="lower sash, left weight: marked 9"' in page
+    address = f"/house/{small_house.pk}/photo/{first.key.ident}"
+    whole, small = (received(browser.get(f"{address}/{name}.jpg")) for name in ("whole", "small"))
+    assert Image.open(io.BytesIO(whole)).size == (900, 600)
+    assert max(Image.open(io.BytesIO(small)).size) == 360
+    assert b"church" not in whole
+
+
+def test_one_that_is_no_photo_is_refused_by_name_and_the_others_wait(browser, small_house, window):
+    wrong = SimpleUploadedFile("notes.jpg", b"not a photo", "image/jpeg")
+    answer = browser.post(f"{window}photos/", {"photo": [photo(), wrong], "place": ""})
+    assert answer.status_code == 422
+    assert "notes.jpg: not such a photo" in answer.text
+    assert taken_in(small_house) == []
+
+
+def test_one_that_is_removed_comes_back_by_undo(browser, small_house, window):
+    browser.post(f"{window}photos/", {"photo": [photo()], "place": ""})
+    (one,) = taken_in(small_house)
+    assert browser.post(f"/house/{small_house.pk}/photo/{one.key.ident}/").status_code == 302
+    assert taken_in(small_house) == []
+    gone = browser.get(f"/house/{small_house.pk}/photo/{one.key.ident}/whole.jpg")
+    assert gone.status_code == 404
+    browser.post(f"/house/{small_house.pk}/undo/3/")
+    assert [part.body for part in taken_in(small_house)] == [one.body]
+
+
+def test_one_goes_with_the_house_that_is_taken_out(browser, small_house, window):
+    browser.post(f"{window}photos/", {"photo": [photo()], "place": "box"})
+    data = received(browser.get(f"/house/{small_house.pk}/take-out/"))
+    brought = browser.post("/bring/", {"file": SimpleUploadedFile("h.zip", data)})
+    address = brought.headers["Location"]
+    (one,) = taken_in(small_house)
+    there = received(browser.get(f"{address}photo/{one.key.ident}/whole.jpg"))
+    here = received(browser.get(f"/house/{small_house.pk}/photo/{one.key.ident}/whole.jpg"))
+    assert there == here
+
+
+def test_what_a_photo_cannot_show_is_refused(browser, window):
+    assert (
+        browser.post(f"{window}photos/", {"photo": [photo()], "place": "roof"}).status_code == 400
+    )
+    assert browser.post(f"{window}photos/", {"place": "box"}).status_code == 400
+    typed = {"photo": [photo()], "place": "box", "note": "x" * 2001}
+    assert browser.post(f"{window}photos/", typed).status_code == 400
