@@ -18,6 +18,9 @@ from evenhung.plan import document_of, plan_house
 from evenhung.plan.allotment import allot_house
 from evenhung.survey import survey_from
 
+FEW = [0, 1, 2, 3]
+"""Seeds that a quick check tries too."""
+
 
 @cache
 def drawing():
@@ -57,7 +60,9 @@ def drawn(seed, windows=3):
     raise AssertionError("no house drawn")
 
 
-@pytest.mark.parametrize("seed", range(25))
+@pytest.mark.parametrize(
+    "seed", FEW + [pytest.param(n, marks=pytest.mark.slow) for n in range(4, 25)]
+)
 def test_an_allotted_house_hangs_true(seed):
     survey = drawn(seed)
     found = allot_house(plan_house(survey_from(survey)))
@@ -145,7 +150,9 @@ def best_by_trying(survey):
     return best
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize(
+    "seed", FEW + [pytest.param(n, marks=pytest.mark.slow) for n in range(4, 12)]
+)
 def test_no_placing_of_the_weights_is_better(seed):
     survey = small_house(seed)
     found = allot_house(plan_house(survey_from(survey)))

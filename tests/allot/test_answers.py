@@ -23,6 +23,7 @@ def test_an_answer_is_the_best_there_is(make, least_cost, certified, sashes, see
     assert answer.cost == answer.bound == least_cost(instance)
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(
     seed=st.integers(0, 10**6),
@@ -67,7 +68,7 @@ def test_many_sashes_that_nobody_can_serve(make, certified):
     assert answer.pairs == (None,) * 70
 
 
-@pytest.mark.parametrize("sashes", [12, 70])
+@pytest.mark.parametrize("sashes", [12, pytest.param(70, marks=pytest.mark.slow)])
 def test_the_same_problem_has_the_same_answer(make, sashes):
     problem = problem_of(make(sashes, 3))
     first, second = (allot(problem, rounds=2) for _ in range(2))
@@ -95,6 +96,7 @@ def test_no_time_at_all_still_gives_an_answer(make, certified):
     certified(instance, allot(problem_of(instance), Watch(0.0)))
 
 
+@pytest.mark.slow
 def test_progress_closes_in(make):
     told = []
     answer = allot(problem_of(make(70, 1)), Watch(report=told.append), rounds=5)

@@ -82,6 +82,7 @@ def test_the_best_there_is_is_found(make, seed):
     assert answer.price_bound <= answer.cost
 
 
+@pytest.mark.slow
 def test_some_of_them_are_bought_and_some_are_barred(make):
     """The draw above does exercise what it is for."""
     bought, moved = 0, 0
