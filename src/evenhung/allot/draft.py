@@ -61,14 +61,14 @@ def draft_of(priced: Priced, way: NDArray[np.int64]) -> Draft:
     return draft
 
 
-def first_draft(priced: Priced) -> Draft:
-    """Serve sashes in rounds: each asks for its cheapest pair of idle weights, dearest first.
+def serve_rest(priced: Priced, draft: Draft) -> None:
+    """Serve the unserved in rounds: each asks for its cheapest pair of idle weights, dearest first.
 
     Where two ask for one weight, the sash that would pay more for its cheapest pair has it, and the
     other asks again in the next round. The last to be served would have paid least.
     """
-    draft = Draft(priced)
     waiting = np.argsort(-priced.least, kind="stable")
+    waiting = waiting[draft.way[waiting, 0] < 0]
     while len(waiting):
         price = np.where(draft.holder < 0, priced.price, DEAR // 2)
         price[-1] = 0
@@ -84,4 +84,3 @@ def first_draft(priced: Priced) -> Draft:
             reduced = int(choices.value[sash] - priced.least[sash])
             draft.put(int(sash), way, weight, reduced)
         waiting = np.array(again, dtype=np.int64)
-    return draft
