@@ -77,6 +77,11 @@ def refine(
     return best
 
 
+def most_pairs(problem: Problem, rounds: int) -> int:
+    """Give how many pairs the program may come to know in so many rounds."""
+    return len(problem.sashes) * MOST_COLUMNS * rounds
+
+
 class _Aim(NamedTuple):
     """What the program says of the pairs that it knows."""
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from evenhung.allot.columns import Columns
+from evenhung.allot.columns import joined
 from evenhung.allot.draft import Draft, serve_rest
 from evenhung.allot.market import FINE
 from evenhung.allot.packing import lean
@@ -20,7 +20,9 @@ from evenhung.allot.packing import lean
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from evenhung.allot.columns import Priced
+    from evenhung.allot.columns import Columns, Priced
+    from evenhung.allot.packing import Leaning
+    from evenhung.allot.problem import Problem
     from evenhung.allot.watch import Watch
 
 BLOCK = 1000
@@ -33,13 +35,31 @@ SURE = 0.9
 """Share from which a sash has what it leans to."""
 AT_LEAST = 8
 """One in so many sashes is settled each time, however little it leans."""
+COSTLY = 1000 * FINE
+"""Reduced cost of a choice that is put off while it is not sure [1/FINE cent]."""
+FEWEST_COLUMNS = 12
+"""With fewer than so many columns of a sash, dearer ones are taken in."""
 NOISE = 0.3
-"""[cent]"""
+"""Greatest that is added to a column, to tell equals apart [cent]."""
+WHIM = 5000 * FINE
+"""Greatest that leaving a sash unserved seems to cost more in any but the first dive: where several
+contend and one must go without, the program cannot tell which [1/FINE cent]."""
 
 
-def dive(priced: Priced, watch: Watch) -> Draft:
-    """Give a draft; where time is up the rest is served by what is idle, one after another."""
-    draft, random = Draft(priced), np.random.default_rng(0)
+def dive(priced: Priced, seed: int, watch: Watch) -> Draft:
+    """Give a draft; where time is up the rest is served by what is idle, one after another.
+
+    Parameters
+    ----------
+    priced
+        The problem under good prices.
+    seed
+        Of what is left to chance; 0 leaves little.
+    watch
+        Knows how much time is left.
+    """
+    draft, random = Draft(priced), np.random.default_rng(seed)
+    unserved = draft.unserved + random.integers(0, WHIM if seed else 1, len(draft.unserved))
     masses = [sash.mass for sash in priced.problem.sashes]
     order = np.argsort(-np.array(masses), kind="stable")
     for block in np.array_split(order, -(-len(order) // BLOCK)):
@@ -49,41 +69,53 @@ def dive(priced: Priced, watch: Watch) -> Draft:
             if columns is None:
                 break
             noise = NOISE * random.random(sum(len(found.reduced) for found in columns))
-            leanings = lean(columns, draft.unserved[waiting], draft.price, noise, watch)
+            leanings = lean(columns, unserved[waiting], draft.price, noise, watch)
             if leanings is None:
                 break
-            shares = np.array([leaning.share for leaning in leanings])
-            settled: set[int] = set()
-            for place in np.argsort(-shares, kind="stable").tolist():
-                if shares[place] < SURE and len(settled) >= max(1, len(waiting) // AT_LEAST):
-                    break
-                if _settle(draft, waiting[place], columns[place], leanings[place].chosen):
-                    settled.add(waiting[place])
+            settled = _settle(draft, waiting, columns, leanings)
             waiting = [sash for sash in waiting if sash not in settled]
-    serve_rest(priced, draft)
+    serve_rest(priced, draft, watch)
     return draft
+
+
+def dive_pairs(problem: Problem) -> int:
+    """Give how many pairs are relaxed together at most."""
+    return min(len(problem.sashes), BLOCK) * (MOST_COLUMNS + 1)
 
 
 def _columns(
     priced: Priced, draft: Draft, sashes: Sequence[int], watch: Watch
 ) -> list[Columns] | None:
-    """Give columns of idle weights for each sash, the best of new ones besides; None if late."""
+    """Give columns of idle weights for each sash, and the best of new ones; None if late."""
     idle, new = priced.stock(np.flatnonzero(draft.holder[:-1] < 0)), priced.stock(np.arange(0))
     found = []
     for sash in sashes:
         if watch.is_over():
             return None
-        some = priced.columns(idle, sash, SLACK, MOST_COLUMNS)
-        last = priced.columns(new, sash, int(draft.unserved[sash]), 1)
-        found.append(Columns(*(np.concatenate(both) for both in zip(some, last, strict=True))))
+        slack, some = SLACK, priced.columns(idle, sash, SLACK, MOST_COLUMNS)
+        while len(some.reduced) < FEWEST_COLUMNS and slack < draft.unserved[sash]:
+            slack = 4 * slack
+            some = priced.columns(idle, sash, slack, MOST_COLUMNS)
+        last = priced.beside_new(new, sash, int(draft.unserved[sash]), 1)
+        found.append(joined([some, last]))
     return found
 
 
-def _settle(draft: Draft, sash: int, columns: Columns, chosen: int | None) -> bool:
-    """Do as a sash leans, unless another of these has its weight by now; give whether done."""
-    if chosen is not None:
-        weight = columns.weight[chosen]
-        if (draft.holder[weight] >= 0).any():
-            return False
-        draft.put(sash, columns.way[chosen], weight, int(columns.reduced[chosen]))
-    return True
+def _settle(
+    draft: Draft, waiting: list[int], columns: list[Columns], leanings: list[Leaning]
+) -> set[int]:
+    """Let the surest have what they lean to; give those that are settled, one at least."""
+    settled: set[int] = set()
+    shares = np.array([leaning.share for leaning in leanings])
+    for place in np.argsort(-shares, kind="stable").tolist():
+        sash, found, chosen = waiting[place], columns[place], leanings[place].chosen
+        if shares[place] < SURE and len(settled) >= max(1, len(waiting) // AT_LEAST):
+            break
+        if chosen is not None:
+            weight, reduced = found.weight[chosen], int(found.reduced[chosen])
+            is_taken = (draft.holder[weight] >= 0).any()
+            if is_taken or (shares[place] < SURE and reduced > COSTLY and settled):
+                continue
+            draft.put(sash, found.way[chosen], weight, reduced)
+        settled.add(sash)
+    return settled

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from evenhung.allot.columns import Columns
+from evenhung.allot.columns import Columns, joined
 from evenhung.allot.market import FINE
 from evenhung.allot.packing import pack
 
@@ -34,12 +34,14 @@ class Manner(NamedTuple):
     """Greatest reduced cost of a column, above that of the pair it replaces [1/FINE cent]."""
     columns: int
     """Greatest number of columns of a sash."""
+    with_new: int = 0
+    """Greatest number of columns with a new weight besides, of whatever reduced cost."""
 
 
 TIDY = Manner(80, 5 * FINE, 30)
 """Where little is amiss: far and shallow."""
 
-RESCUE = Manner(40, 30 * FINE, 40)
+RESCUE = Manner(40, 30 * FINE, 40, 10)
 """Where a sash is badly served or a dear weight idle: near and deep."""
 
 AMISS = 16 * FINE
@@ -133,6 +135,11 @@ class Search:
             self.priced.columns(stock, sash, int(slack), many)
             for sash, slack, many in zip(sashes, slacks, most, strict=True)
         ]
+        if manner.with_new:
+            columns = [
+                joined([some, self.priced.beside_new(stock, sash, gap, manner.with_new)])
+                for sash, some in zip(sashes, columns, strict=True)
+            ]
         self._solve(sashes, columns, NODES, watch)
 
     def improve_whole(self, slack: int, most: int, watch: Watch) -> bool:
@@ -244,10 +251,11 @@ class Search:
 
     def _find_cares(self, watch: Watch) -> _Cares:
         priced, none = self.priced, np.empty(0, dtype=np.int64)
-        weights, ends = [], []
+        weights, ends, is_late = [], [], False
         for sash in range(len(priced.least)):
             wanted, reduced = none, none
-            if not watch.is_over():
+            is_late = is_late or watch.is_over()
+            if not is_late:
                 wanted, reduced = priced.interest(self._everything, sash, REACH)
             weights.append(wanted[:CARES])
             ends.append(reduced[:CARES])

@@ -1,7 +1,7 @@
 """Solve: prices, a first draft, then a proof where the house is small or a search where it is not.
 
-Memory is not capped: an estimated 40 bytes for each way and 10 kB for each sash, and what HiGHS
-takes for a neighbourhood or, up to `REFINED` sashes, for the columns of the whole (docs/allot.md).
+What it will take of memory is reckoned first: a problem for which the refinement of prices would
+take too much goes without, and one that is too large even so is refused (docs/allot.md).
 """
 
 from __future__ import annotations
@@ -14,17 +14,19 @@ import numpy as np
 from evenhung.allot.answer import Answer, Effort, Pair, Status, cost_of, serving_of
 from evenhung.allot.ascent import (
     HOUSE,
+    ROOM,
     ascend,
     first_prices,
     last_schedule,
     later_schedule,
     schedule_for,
 )
-from evenhung.allot.box import refine
+from evenhung.allot.box import most_pairs, refine
 from evenhung.allot.columns import Priced
-from evenhung.allot.dive import dive
+from evenhung.allot.dive import dive, dive_pairs
 from evenhung.allot.draft import Draft, draft_of
 from evenhung.allot.market import FINE, Market
+from evenhung.allot.memory import ALLOWED, insist, needed
 from evenhung.allot.pricing import Block
 from evenhung.allot.problem import Problem
 from evenhung.allot.search import TIDY, Search
@@ -49,6 +51,12 @@ PRICED, REFINED, DIVED = 0.3, 0.35, 0.5
 REFINEMENTS = 6
 """Rounds of refinement of an estate's prices; a house's take little time and get twice as many."""
 
+DIVES = 6
+"""Number of dives for a house that is not solved whole."""
+
+REFINABLE = 6000
+"""Greatest number of sashes whose prices are refined: beyond, a round would take minutes."""
+
 CLOSE = 0.002
 """Share of what the served cost, within which the gap is the search's, not the prices'."""
 
@@ -56,7 +64,9 @@ FIRST_ROUNDS = 2
 """Rounds of search before that is asked."""
 
 
-def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> Answer:
+def allot(
+    problem: Problem, watch: Watch | None = None, *, rounds: int = 20, memory: int = ALLOWED
+) -> Answer:
     """Give the best use of the weights, as far as effort and time allow, and a proof of how good.
 
     Parameters
@@ -67,10 +77,18 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> 
         Deadline, stop flag and whom to tell; none of these by default.
     rounds
         Effort: a round is as many neighbourhoods as would cover the sashes once.
+    memory
+        What may be taken of it [B].
+
+    Raises
+    ------
+    InvalidInstance
+        If the problem is too large for the memory.
     """
+    insist(problem, _least_pairs(problem), memory)
     watch = watch or Watch()
     ways = ways_of(problem)
-    whole = _Stage(problem, ways, first_prices(problem), watch)
+    whole = _Stage(problem, ways, first_prices(problem), watch, memory)
     watch.tell(bound=whole.prices.bound, cost=whole.search.cost())
     prices, neighbourhoods, chosen = whole.prices, 0, whole.draft.way
     is_proved = len(problem.sashes) <= WHOLE and _solve_whole(whole.search, watch)
@@ -79,7 +97,7 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> 
         served = np.flatnonzero(chosen[:, 0] >= 0)
         last = whole
         if len(served) and not whole.is_close() and not watch.is_over():
-            last = _among_served(problem, ways, whole, served, watch)
+            last = _among_served(problem, ways, whole, served, watch, memory)
         last.search.run(last.neighbourhoods(rounds), watch)
         neighbourhoods = whole.search.count + (last.search.count if last is not whole else 0)
         chosen[served] = last.draft.way if last is not whole else chosen[served]
@@ -108,8 +126,10 @@ class _Stage:
         Where its prices start [cent].
     watch
         Knows how much time is left.
-    whole
-        The stage that this is a part of, and the draft it had; None for the problem itself.
+    memory
+        What may be taken of it; where it is short the prices are not refined [B].
+    former
+        The draft it had as part of a larger problem; None for the problem itself.
     """
 
     def __init__(
@@ -118,9 +138,12 @@ class _Stage:
         ways: Ways,
         start: NDArray[np.float64],
         watch: Watch,
+        memory: int,
         former: NDArray[np.int64] | None = None,
     ) -> None:
         self.problem, self.watch = problem, watch
+        pairs = most_pairs(problem, _refinements(problem))
+        self._can_refine = len(problem.sashes) <= REFINABLE and needed(problem, pairs) <= memory
         market = Market(problem, ways)
         block = Block(problem, market, range(len(problem.sashes)))
         is_part = former is not None
@@ -129,9 +152,7 @@ class _Stage:
         schedule = later_schedule(problem) if is_part else schedule_for(problem)
         self.prices = self._priced_well(market, block, start, schedule)
         priced = Priced(problem, market, block, self.prices.price)
-        self.draft = dive(priced, watch.within(DIVED))
-        if former is not None:
-            self.draft = min(self.draft, draft_of(priced, former), key=Draft.gap)
+        self.draft = self._best_draft(priced, former)
         self.search = Search(priced, self.draft, watch)
 
     def _priced_well(
@@ -140,12 +161,24 @@ class _Stage:
         """Give prices by steps, refined, and by a few steps more for what still has far to go."""
         problem, tell = self.problem, self._tell
         steps = ascend(market, block, start, schedule, self.watch.within(PRICED), tell)
-        rounds = REFINEMENTS if len(problem.sashes) > HOUSE else 2 * REFINEMENTS
+        if not self._can_refine:
+            return steps
+        rounds = _refinements(problem)
         watch = self.watch.within(REFINED)
         fine = refine(problem, market, block, steps, rounds, watch, tell)
         again = fine.price[:-1].astype(float)
         last = ascend(market, block, again, last_schedule(problem), watch, tell)
         return max(steps, fine, last, key=lambda prices: prices.bound)
+
+    def _best_draft(self, priced: Priced, former: NDArray[np.int64] | None) -> Draft:
+        """Give the best of the former draft and of some dives; an estate has time for one."""
+        watch, size = self.watch.within(DIVED), len(self.problem.sashes)
+        dives = DIVES if ROOM < size <= HOUSE else 1
+        drafts = [dive(priced, 0, watch)]
+        drafts += [dive(priced, seed, watch) for seed in range(1, dives) if not watch.is_over()]
+        if former is not None:
+            drafts.append(draft_of(priced, former))
+        return min(drafts, key=Draft.gap)
 
     def is_close(self) -> bool:
         """Whether prices prove the draft so good that others could not tell much better."""
@@ -159,7 +192,12 @@ class _Stage:
 
 
 def _among_served(
-    problem: Problem, ways: Ways, whole: _Stage, served: NDArray[np.intp], watch: Watch
+    problem: Problem,
+    ways: Ways,
+    whole: _Stage,
+    served: NDArray[np.intp],
+    watch: Watch,
+    memory: int,
 ) -> _Stage:
     """Give the problem of the served sashes alone, from the same draft or a better.
 
@@ -175,9 +213,18 @@ def _among_served(
     )
     rest = Problem(problem.rules, tuple(problem.sashes[sash] for sash in served), weights)
     start = whole.prices.price[:-1].astype(float)
-    part = _Stage(rest, ways, start, watch, whole.draft.way[served])
+    part = _Stage(rest, ways, start, watch, memory, whole.draft.way[served])
     part.search.set_aside = problem.rules.unserved * (len(problem.sashes) - len(served))
     return part
+
+
+def _refinements(problem: Problem) -> int:
+    return REFINEMENTS if len(problem.sashes) > HOUSE else 2 * REFINEMENTS
+
+
+def _least_pairs(problem: Problem) -> int:
+    """Give how many pairs may lie in one linear program even where no prices are refined."""
+    return MOST_COLUMNS if len(problem.sashes) <= WHOLE else dive_pairs(problem)
 
 
 def _solve_whole(search: Search, watch: Watch) -> bool:
