@@ -40,7 +40,9 @@ def draw(path: Path, points: list[tuple[int, str, float, float]]) -> None:
             ]
             across, up = zip(*here, strict=True) if here else ((), ())
             panel.plot(across, up, mark, label=peer, alpha=0.8, markersize=7)
-        panel.set(xscale="log", yscale="log", title=f"{size:,} sashes", xlabel="seconds")
+        panel.set(
+            xscale="log", yscale="log", title=f"{size:,} sashes", xlabel="seconds of processor time"
+        )
         panel.grid(visible=True, alpha=0.3)
     panels[0][0].set_ylabel(f"above the best bound, % of served\n({LEAST_GAP} stands for proved)")
     handles, labels = panels[0][0].get_legend_handles_labels()

@@ -166,6 +166,8 @@ class _Stage:
         rounds = _refinements(problem)
         watch = self.watch.within(REFINED)
         fine = refine(problem, market, block, steps, rounds, watch, tell)
+        if len(problem.sashes) <= ROOM:
+            return max(steps, fine, key=lambda prices: prices.bound)
         again = fine.price[:-1].astype(float)
         last = ascend(market, block, again, last_schedule(problem), watch, tell)
         return max(steps, fine, last, key=lambda prices: prices.bound)
