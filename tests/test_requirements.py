@@ -11,7 +11,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[1]
 
 
-@pytest.mark.parametrize("lock", ["run.txt", "dev.txt"])
+@pytest.mark.parametrize("lock", ["run.txt", "dev.txt", "bench.txt"])
 def test_a_lock_pins_every_package_by_hash_and_names_no_place(lock):
     text = (ROOT / "requirements" / lock).read_text()
     assert "://" not in text
@@ -22,12 +22,13 @@ def test_a_lock_pins_every_package_by_hash_and_names_no_place(lock):
     assert len(packages) == len(hashed) > 0
 
 
-def test_the_two_locks_agree():
+@pytest.mark.parametrize("other", ["dev.txt", "bench.txt"])
+def test_the_locks_agree(other):
     def pins(lock: str) -> dict[str, str]:
         lines = (ROOT / "requirements" / lock).read_text().splitlines()
         return dict(line.split(" ")[0].split("==") for line in lines if "==" in line)
 
-    run, dev = pins("run.txt"), pins("dev.txt")
+    run, dev = pins("run.txt"), pins(other)
     assert {name: dev[name] for name in run.keys() & dev.keys()} == {
         name: run[name] for name in run.keys() & dev.keys()
     }
@@ -36,7 +37,7 @@ def test_the_two_locks_agree():
 def test_every_dependency_has_a_line_that_justifies_it():
     listed = [
         line
-        for name in ("run.in", "dev.in")
+        for name in ("run.in", "dev.in", "bench.in")
         for line in (ROOT / "requirements" / name).read_text().splitlines()
         if line and line[0] not in "#-"
     ]

@@ -91,6 +91,28 @@ def test_a_stopped_solve_gives_what_it_has(make, certified, sashes):
     certified(instance, answer)
 
 
+@pytest.fixture(scope="module")
+def asks_of_70(make):
+    """How often a solve of 70 sashes asks whether to stop, from its start to its end."""
+    asked = []
+    allot(problem_of(make(70, 2, True)), Watch(is_stopped=lambda: asked.append(True)), rounds=1)
+    return len(asked)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("share", [0.02, 0.2, 0.4, 0.6, 0.8, 0.95])
+def test_a_stop_is_heeded_wherever_it_comes(make, certified, asks_of_70, share):
+    instance, at, asked = make(70, 2, True), int(share * asks_of_70), []
+
+    def is_stopped():
+        asked.append(True)
+        return len(asked) > at
+
+    certified(instance, allot(problem_of(instance), Watch(is_stopped=is_stopped), rounds=1))
+    # Every part that is still entered asks once or a few times, and then gives up.
+    assert at < len(asked) < at + 40
+
+
 def test_no_time_at_all_still_gives_an_answer(make, certified):
     instance = make(30, 1)
     certified(instance, allot(problem_of(instance), Watch(0.0)))

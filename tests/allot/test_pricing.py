@@ -7,11 +7,12 @@ import pytest
 
 from evenhung.allot.ascent import bound_of
 from evenhung.allot.columns import Priced
-from evenhung.allot.draft import first_draft
+from evenhung.allot.draft import Draft, serve_rest
 from evenhung.allot.form import problem_of
 from evenhung.allot.market import FINE, Market
 from evenhung.allot.pricing import Block
 from evenhung.allot.solve import allot
+from evenhung.allot.watch import Watch
 from evenhung.allot.ways import ways_of
 
 
@@ -52,6 +53,24 @@ def test_the_cheapest_column_is_the_choice_and_none_is_cheaper(make, parts):
             assert columns.reduced[0] == 0
 
 
+def test_columns_beside_new_ones_are_those_columns_and_no_others(make, parts):
+    problem, market, block = parts(make(12, 1))
+    prices = np.append(np.random.default_rng(6).integers(0, 2000, len(problem.weights)), 0)
+    priced = Priced(problem, market, block, prices)
+    everything = priced.stock(np.arange(priced.nobody))
+    seen = 0
+    for sash in range(12):
+        every = priced.columns(everything, sash, 3000 * FINE, 10**6)
+        has_new = (every.weight == priced.nobody).any(axis=1)
+        found = priced.beside_new(everything, sash, 3000 * FINE, 10**6)
+        assert {frozenset(pair) for pair in found.weight.tolist()} == {
+            frozenset(pair) for pair in every.weight[has_new].tolist()
+        }
+        assert sorted(found.reduced.tolist()) == sorted(every.reduced[has_new].tolist())
+        seen += len(found.reduced)
+    assert seen > 0
+
+
 def test_what_a_sash_cares_for_is_what_its_columns_use(make, parts):
     problem, market, block = parts(make(12, 1))
     prices = np.append(np.random.default_rng(6).integers(0, 2000, len(problem.weights)), 0)
@@ -71,7 +90,8 @@ def test_the_gap_is_the_cost_less_the_bound(make, parts):
     problem, market, block = parts(make(60, 2, True))
     prices = np.append(np.random.default_rng(7).integers(0, 2000, len(problem.weights)), 0)
     priced = Priced(problem, market, block, prices)
-    draft = first_draft(priced)
+    draft = Draft(priced)
+    serve_rest(priced, draft, Watch())
     held = draft.weight[draft.weight < priced.nobody]
     assert len(np.unique(held)) == len(held)
     own = FINE * market.ways.cost[draft.way].sum(axis=1, where=draft.way >= 0)

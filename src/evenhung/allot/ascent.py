@@ -72,6 +72,12 @@ def later_schedule(problem: Problem) -> Schedule:
     return Schedule(first.epochs // 3, first.first_step / 4.0, first.last_step, first.momentum)
 
 
+def last_schedule(problem: Problem) -> Schedule:
+    """Give steps for prices that are right but for some that must still go far."""
+    last = schedule_for(problem).last_step
+    return Schedule(200, 10.0 * last, last, 0.95)
+
+
 def first_prices(problem: Problem) -> NDArray[np.float64]:
     """Give a start: a share of what a new weight of the same mass costs in the cheapest metal."""
     mass = np.array([weight.mass for weight in problem.weights], dtype=float)

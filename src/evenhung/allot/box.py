@@ -1,22 +1,29 @@
-"""The last cents of the price bound: the best prices in a box about the present ones, by one LP.
+"""The last of the price bound: prices from a linear program over the pairs that matter.
 
-Within the box no price moves by more than its radius, so no reduced cost by more than four radii:
-the columns within that slack are all that matter, and the linear program over them is exact there.
-It is worth its while where those columns are few: for a house, not for an estate.
+The program knows only pairs found so far. Its prices show at which other pairs it should have
+looked; with those it is solved again, and so on. So that the prices do not jump about meanwhile,
+a weight may be used a tenth of a time too often, or too seldom, for its best price met so far and
+a radius more, or less: within a box about that price it is free to move, beyond it hardly.
+
+Source: O. du Merle, D. Villeneuve, J. Desrosiers, P. Hansen, Stabilized column generation,
+Discrete Mathematics 194 (1999) 229-237; from memory.
 """
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import highspy
 import numpy as np
 
 from evenhung.allot.ascent import Prices, in_whole_cents
-from evenhung.allot.columns import Columns, Priced
+from evenhung.allot.columns import Priced
 from evenhung.allot.market import FINE
+from evenhung.allot.program import INNER, matrix, solve
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from numpy.typing import NDArray
 
     from evenhung.allot.market import Market
@@ -24,77 +31,121 @@ if TYPE_CHECKING:
     from evenhung.allot.problem import Problem
     from evenhung.allot.watch import Watch
 
-FIRST_RADIUS = 4
-"""[cent]"""
-GROW = 2
-ROUNDS = 3
-MOST_COLUMNS = 400
-"""Greatest number of columns of one sash."""
+RADII = (20.0, 20.0, 20.0, 10.0, 10.0, 5.0, 5.0, 3.0, 3.0, 2.0, 2.0, 1.0)
+"""Radius of the box in each round [cent]."""
+SPARE = 0.1
+"""How much too often or too seldom a weight may be used."""
+SLACK = 3 * FINE
+"""Greatest reduced cost of a pair that is taken in [1/FINE cent]."""
+MOST_COLUMNS = 30
+"""Greatest number of pairs that a sash names in a round."""
+STALE = 60.0
+"""Pairs that the program's prices make so much dearer than the best are dropped [cent]."""
+SHARES = (1.0, 0.5, 0.2)
+"""How far towards the program's prices we go: each is tried."""
+CENT = 1.0
+"""Once the program promises no more than this over the best bound, we stop [cent]."""
 
 
-def refine(problem: Problem, market: Market, block: Block, prices: Prices, watch: Watch) -> Prices:
-    """Raise the price bound until it no longer rises by a cent, or time is up."""
-    radius = FIRST_RADIUS
-    for _ in range(ROUNDS):
-        if watch.is_over():
+def refine(
+    problem: Problem,
+    market: Market,
+    block: Block,
+    prices: Prices,
+    rounds: int,
+    watch: Watch,
+    tell_bound: Callable[[float], None],
+) -> Prices:
+    """Raise the price bound until it no longer rises, in so many rounds, or until time is up."""
+    pool, best, latest = _Pool(problem), prices, prices.price
+    for radius in RADII[:rounds]:
+        if not pool.take_in(Priced(problem, market, block, latest), watch):
             break
-        move, at_edge = _best_in_box(Priced(problem, market, block, prices.price), radius)
-        fine = np.append(FINE * prices.price[:-1] + np.rint(FINE * move).astype(np.int64), 0)
-        found = in_whole_cents(market, block, np.maximum(fine, 0), prices.epochs)
-        if found.bound <= prices.bound:
+        aim = pool.aim(best.price[:-1].astype(float), radius, watch)
+        if aim is None:
             break
-        prices = found
-        radius = GROW * radius if at_edge else radius
-    return prices
+        tried = []
+        for share in SHARES:
+            fine = np.rint(FINE * (latest[:-1] + share * (aim.price - latest[:-1])))
+            fine = np.append(fine, 0).astype(np.int64)
+            tried.append(in_whole_cents(market, block, fine, prices.epochs))
+        latest = tried[0].price
+        best = max(best, *tried, key=lambda one: one.bound)
+        tell_bound(best.bound)
+        if aim.promise <= best.bound + CENT:
+            break
+    return best
 
 
-def _best_in_box(priced: Priced, radius: int) -> tuple[NDArray[np.float64], bool]:
-    """Give the best change of each price [cent], and whether some end at the edge of the box."""
-    problem = priced.problem
-    everything = priced.stock(np.arange(priced.nobody))
-    columns = [
-        priced.columns(everything, sash, 4 * FINE * radius, MOST_COLUMNS)
-        for sash in range(len(problem.sashes))
-    ]
-    down = np.minimum(radius, priced.price[:-1] / FINE)
-    solver = highspy.Highs()
-    for option, value in {
-        "output_flag": False,
-        "threads": 1,
-        "solver": "ipm",
-        "run_crossover": "off",
-    }.items():
-        solver.setOptionValue(option, value)
-    unserved = FINE * problem.rules.unserved - priced.least
-    solver.passModel(_model(columns, unserved / FINE, down, radius))
-    solver.run()
-    dual = np.array(solver.getSolution().row_dual)[len(columns) :]
-    move = np.clip(-dual, -down, radius)
-    return move, bool(np.any(np.abs(move) > 0.99 * radius))
+def most_pairs(problem: Problem, rounds: int) -> int:
+    """Give how many pairs the program may come to know in so many rounds."""
+    return len(problem.sashes) * MOST_COLUMNS * rounds
 
 
-def _model(
-    columns: list[Columns], unserved: NDArray[np.float64], down: NDArray[np.float64], radius: int
-) -> highspy.HighsLp:
-    sashes, weights = len(columns), len(down)
-    weight = np.concatenate([column.weight for column in columns])
-    reduced = np.concatenate([column.reduced for column in columns]) / FINE
-    sash = np.repeat(np.arange(sashes), [len(column.reduced) for column in columns])
-    rows = np.column_stack([sash, sashes + weight])
-    entries = np.column_stack([np.ones(len(sash), dtype=bool), weight < weights])
-    ends = np.cumsum(entries.sum(axis=1))
-    singles = sashes + 2 * weights
-    every = sashes + np.arange(weights)
-    model = highspy.HighsLp()
-    model.num_col_, model.num_row_ = singles + len(reduced), sashes + weights
-    # Using a weight twice costs the radius, leaving it idle what its price can fall by.
-    model.col_cost_ = np.concatenate([unserved, np.full(weights, float(radius)), down, reduced])
-    model.col_lower_ = np.zeros(model.num_col_)
-    model.col_upper_ = np.full(model.num_col_, highspy.kHighsInf)
-    # Every sash is served or left unserved; every weight is used once, but for what that costs.
-    model.row_lower_ = model.row_upper_ = np.ones(model.num_row_)
-    model.a_matrix_.start_ = np.concatenate([np.arange(singles + 1), singles + ends])
-    model.a_matrix_.index_ = np.concatenate([np.arange(sashes), every, every, rows[entries]])
-    signs = np.concatenate([np.ones(sashes), -np.ones(weights), np.ones(weights)])
-    model.a_matrix_.value_ = np.concatenate([signs, np.ones(int(entries.sum()))])
-    return model
+class _Aim(NamedTuple):
+    """What the program says of the pairs that it knows."""
+
+    price: NDArray[np.float64]
+    """Of each weight [cent]."""
+    promise: float
+    """The bound that these prices would prove were there no other pairs [cent]."""
+
+
+class _Pool:
+    """The pairs that the program knows: sash, two weights, what it costs without prices."""
+
+    def __init__(self, problem: Problem) -> None:
+        self._problem = problem
+        self._nobody = len(problem.weights)
+        self._rows = np.empty((0, 4), dtype=np.int64)
+
+    def take_in(self, priced: Priced, watch: Watch) -> bool:
+        """Let every sash name its cheapest pairs; give whether time was left for all."""
+        parts = [self._rows]
+        everything = priced.stock(np.arange(self._nobody))
+        for sash in range(len(priced.least)):
+            if watch.is_over():
+                return False
+            found = priced.columns(everything, sash, SLACK, MOST_COLUMNS)
+            own = found.reduced + priced.least[sash] - priced.price[found.weight].sum(axis=1)
+            pair = np.sort(found.weight, axis=1)
+            parts.append(np.column_stack([np.full(len(own), sash), pair, own]))
+        rows = np.concatenate(parts)
+        rows = rows[np.lexsort(rows.T[::-1])]
+        is_first = np.ones(len(rows), dtype=bool)
+        is_first[1:] = (rows[1:, :3] != rows[:-1, :3]).any(axis=1)
+        self._rows = rows[is_first]
+        return True
+
+    def aim(self, centre: NDArray[np.float64], radius: float, watch: Watch) -> _Aim | None:
+        """Give the best prices for these pairs; None if time is up."""
+        model = self._model(centre, radius)
+        found = solve(model, INNER, watch)
+        if found.is_cut_short or len(found.values) == 0:
+            return None
+        least, price = np.split(found.duals, [len(self._problem.sashes)])
+        price = np.append(np.maximum(-price, 0.0), 0.0)
+        reduced = self._rows[:, 3] / FINE + price[self._rows[:, 1:3]].sum(axis=1)
+        self._rows = self._rows[reduced - least[self._rows[:, 0]] <= STALE]
+        return _Aim(price[:-1], float(np.dot(model.col_cost_, found.values)))
+
+    def _model(self, centre: NDArray[np.float64], radius: float) -> highspy.HighsLp:
+        sashes, weights = len(self._problem.sashes), self._nobody
+        unserved = np.full(sashes, float(self._problem.rules.unserved))
+        own = self._rows[:, 3] / FINE
+        model = highspy.HighsLp()
+        model.num_col_, model.num_row_ = sashes + len(own) + 2 * weights, sashes + weights
+        too_often, too_seldom = centre + radius, -np.maximum(centre - radius, 0.0)
+        model.col_cost_ = np.concatenate([unserved, own, too_often, too_seldom])
+        model.col_lower_ = np.zeros(model.num_col_)
+        free = np.full(sashes + len(own), highspy.kHighsInf)
+        model.col_upper_ = np.concatenate([free, np.full(2 * weights, SPARE)])
+        # Every sash is served or left unserved; every weight is used once, or a little off that.
+        is_sash = np.arange(model.num_row_) < sashes
+        model.row_lower_ = np.where(is_sash, 1.0, -highspy.kHighsInf)
+        model.row_upper_ = np.ones(model.num_row_)
+        pair = np.where(self._rows[:, 1:3] < weights, sashes + self._rows[:, 1:3], -1)
+        every, each = np.arange(sashes)[:, None], sashes + np.arange(weights)[:, None]
+        rows = np.column_stack([self._rows[:, :1], pair])
+        matrix(model, [every, rows, each, each], [1.0, 1.0, -1.0, 1.0])
+        return model

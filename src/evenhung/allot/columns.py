@@ -14,6 +14,8 @@ import numpy as np
 from evenhung.allot.market import DEAR, FINE
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from numpy.typing import NDArray
 
     from evenhung.allot.market import Market
@@ -35,13 +37,18 @@ class Columns(NamedTuple):
 class _Half(NamedTuple):
     """Ways at one side that can be part of a column within the slack."""
 
-    at: NDArray[np.intp]
-    """Rows of the stock."""
+    way: NDArray[np.int64]
+    owner: NDArray[np.int64]
+    """Weights; the number of weights for a new one."""
     mass: NDArray[np.intp]
     """Counted from the least mass of the sash."""
     value: NDArray[np.int64]
     reduced: NDArray[np.int64]
     """The least reduced cost of a column with it."""
+
+    def only(self, which: NDArray[np.bool_]) -> _Half:
+        """Give some of them."""
+        return _Half(*(column[which] for column in self))
 
 
 class Stock(NamedTuple):
@@ -110,18 +117,35 @@ class Priced:
             Greatest number of columns.
         """
         left, right = self._halves(stock, sash, slack)
+        return _cheapest([self._paired(sash, left, right, slack)], self.nobody, most)
+
+    def beside_new(self, stock: Stock, sash: int, slack: int, most: int) -> Columns:
+        """Give such columns of at least one new weight: dear, but they set the others free.
+
+        Parameters
+        ----------
+        stock, sash, slack, most
+            As for `columns`.
+        """
+        old = self._halves(stock, sash, slack)
+        new = [half.only(half.owner == self.nobody) for half in old]
+        left = self._paired(sash, old[0], new[1], slack)
+        right = self._paired(sash, new[0], old[1], slack)
+        return _cheapest([left, right], self.nobody, most)
+
+    def _paired(self, sash: int, left: _Half, right: _Half, slack: int) -> Columns:
+        """Give every pair of two ways within the slack."""
         apart = self.block.penalty.shape[2] // 2
         shift = right.mass[None, :] - left.mass[:, None]
         near = np.clip(shift + apart, 0, 2 * apart)
         extra = self.block.penalty[sash][left.mass[:, None], near].astype(np.int64)
         extra[np.abs(shift) > apart] = DEAR
         reduced = left.value[:, None] + right.value[None, :] + extra - self.least[sash]
-        owners = stock.weight[left.at], stock.weight[right.at]
-        is_one = (owners[0][:, None] == owners[1][None, :]) & (owners[0][:, None] < self.nobody)
+        is_one = (left.owner[:, None] == right.owner[None, :]) & (left.owner < self.nobody)[:, None]
         i, j = np.nonzero((reduced <= slack) & ~is_one)
-        weight = np.stack([owners[0][i], owners[1][j]], axis=1)
-        way = np.stack([stock.way[left.at[i]], stock.way[right.at[j]]], axis=1)
-        return _cheapest(Columns(way, weight, reduced[i, j]), self.nobody, most)
+        way = np.stack([left.way[i], right.way[j]], axis=1)
+        weight = np.stack([left.owner[i], right.owner[j]], axis=1)
+        return Columns(way, weight, reduced[i, j])
 
     def reduced(self, sash: int, way: NDArray[np.int64]) -> int:
         """Give the reduced cost of a pair that serves a sash [1/FINE cent]."""
@@ -141,7 +165,7 @@ class Priced:
             The weights, and the least reduced cost with each [1/FINE cent].
         """
         halves = self._halves(stock, sash, slack)
-        weight = np.concatenate([stock.weight[half.at] for half in halves])
+        weight = np.concatenate([half.owner for half in halves])
         reduced = np.concatenate([half.reduced for half in halves])
         order = np.lexsort((weight, reduced))
         order = order[weight[order] < self.nobody]
@@ -163,12 +187,19 @@ class Priced:
             if barred[side]:
                 fits &= ~np.isin(self._source[stock.way[start:end]], list(barred[side]))
             kept = np.flatnonzero(fits)
-            halves.append(_Half(kept + start, mass[kept], value[kept], reduced[kept]))
+            way, owner = stock.way[start:end][kept], stock.weight[start:end][kept]
+            halves.append(_Half(way, owner, mass[kept], value[kept], reduced[kept]))
         return halves[0], halves[1]
 
 
-def _cheapest(found: Columns, nobody: int, most: int) -> Columns:
+def joined(parts: Sequence[Columns]) -> Columns:
+    """Put columns of one sash together."""
+    return Columns(*(np.concatenate(column) for column in zip(*parts, strict=True)))
+
+
+def _cheapest(parts: Sequence[Columns], nobody: int, most: int) -> Columns:
     """Keep the cheapest column of each pair of weights, and of those the cheapest so many."""
+    found = joined(parts)
     low, high = found.weight.min(axis=1), found.weight.max(axis=1)
     pair = low * (nobody + 1) + high
     order = np.lexsort((found.way[:, 1], found.way[:, 0], found.reduced))

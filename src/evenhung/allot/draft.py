@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from evenhung.allot.columns import Priced
+    from evenhung.allot.watch import Watch
 
 
 class Draft:
@@ -61,15 +62,22 @@ def draft_of(priced: Priced, way: NDArray[np.int64]) -> Draft:
     return draft
 
 
-def first_draft(priced: Priced) -> Draft:
-    """Serve sashes in rounds: each asks for its cheapest pair of idle weights, dearest first.
+LATE_ROUNDS = 5
+"""Rounds in which the rest is served though time is up: a second's work for a very large house."""
+
+
+def serve_rest(priced: Priced, draft: Draft, watch: Watch) -> None:
+    """Serve the unserved in rounds: each asks for its cheapest pair of idle weights, dearest first.
 
     Where two ask for one weight, the sash that would pay more for its cheapest pair has it, and the
-    other asks again in the next round. The last to be served would have paid least.
+    other asks again in the next round. The last to be served would have paid least. Where time is
+    up, what is not served after a few rounds stays so.
     """
-    draft = Draft(priced)
     waiting = np.argsort(-priced.least, kind="stable")
-    while len(waiting):
+    waiting = waiting[draft.way[waiting, 0] < 0]
+    rounds = 0
+    while len(waiting) and not (watch.is_over() and rounds >= LATE_ROUNDS):
+        rounds += 1
         price = np.where(draft.holder < 0, priced.price, DEAR // 2)
         price[-1] = 0
         choices = priced.block.choices(priced.market.offers(price), price)
@@ -84,4 +92,3 @@ def first_draft(priced: Priced) -> Draft:
             reduced = int(choices.value[sash] - priced.least[sash])
             draft.put(int(sash), way, weight, reduced)
         waiting = np.array(again, dtype=np.int64)
-    return draft

@@ -1,4 +1,7 @@
-"""Packing: the best choice of one column for each of some sashes, no weight twice, by HiGHS."""
+"""Packing: the best choice of one column for each of some sashes, no weight twice.
+
+Exactly, in whole columns, or relaxed: in parts of columns, as a hint at which to take.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ import highspy
 import numpy as np
 
 from evenhung.allot.market import FINE
+from evenhung.allot.program import INNER, NEIGHBOURHOOD, matrix, solve
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -15,6 +19,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from evenhung.allot.columns import Columns
+    from evenhung.allot.watch import Watch
 
 
 HALF = 0.5
@@ -29,11 +34,13 @@ class Packed(NamedTuple):
     is_optimal: bool
 
 
-class Limits(NamedTuple):
-    """How much effort HiGHS may spend."""
+class Leaning(NamedTuple):
+    """What a sash mostly does where a packing is relaxed."""
 
-    nodes: int
-    seconds: float
+    chosen: int | None
+    """Position of its column; None where it is left unserved."""
+    share: float
+    """How much of it, up to 1."""
 
 
 def pack(
@@ -41,7 +48,8 @@ def pack(
     unserved: NDArray[np.int64],
     idle: NDArray[np.int64],
     start: Sequence[int | None],
-    limits: Limits,
+    nodes: int,
+    watch: Watch,
 ) -> Packed:
     """Choose a column for each sash so that reduced costs and prices of idle weights are least.
 
@@ -55,38 +63,44 @@ def pack(
         Price of every weight of the problem, 0 for new ones after the last [1/FINE cent].
     start
         A choice that is possible, from which HiGHS starts; as good an answer is always given.
-    limits
-        Effort allowed.
+    nodes
+        Greatest number of nodes that HiGHS may branch to.
+    watch
+        Knows when to stop.
     """
-    solver = highspy.Highs()
-    for option, value in {
-        "output_flag": False,
-        "threads": 1,
-        "random_seed": 0,
-        # A neighbourhood is small and starts from a good answer: what helps on large, strange
-        # problems takes longer than it saves: with it, half as many in the time (one instance).
-        "presolve": "off",
-        "mip_detect_symmetry": False,
-        "mip_heuristic_effort": 0.0,
-        "mip_heuristic_run_feasibility_jump": False,
-        "mip_max_nodes": limits.nodes,
-        "time_limit": min(limits.seconds, 1e9),
-        "mip_rel_gap": 0.0,
-        "mip_abs_gap": 0.99 / FINE,
-    }.items():
-        solver.setOptionValue(option, value)
-    solver.passModel(_model(columns, unserved, idle))
-    before = _as_values(columns, start)
-    solution = highspy.HighsSolution()
-    solution.col_value = before.tolist()
-    solution.value_valid = True
-    solver.setSolution(solution)
-    solver.run()
-    after = np.array(solver.getSolution().col_value)
-    is_optimal = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
-    if len(after) == 0:
+    model = _model(columns, unserved, idle)
+    model.integrality_ = [highspy.HighsVarType.kInteger] * model.num_col_
+    exact = {"mip_max_nodes": nodes, "mip_rel_gap": 0.0, "mip_abs_gap": 0.99 / FINE}
+    found = solve(model, NEIGHBOURHOOD | exact, watch, _as_values(columns, start))
+    if len(found.values) == 0:
         return Packed(tuple(start), is_optimal=False)
-    return Packed(_as_choice(columns, after), is_optimal)
+    leanings = _leanings(columns, found.values)
+    chosen = tuple(leaning.chosen if leaning.share > HALF else None for leaning in leanings)
+    return Packed(chosen, found.is_optimal)
+
+
+def lean(
+    columns: Sequence[Columns],
+    unserved: NDArray[np.int64],
+    idle: NDArray[np.int64],
+    noise: NDArray[np.float64],
+    watch: Watch,
+) -> list[Leaning] | None:
+    """Give what each sash mostly does where columns may be taken in part; None if time is up.
+
+    Parameters
+    ----------
+    columns, unserved, idle, watch
+        As for `pack`.
+    noise
+        A little for each column, so that of many equal answers there is one to lean to [cent].
+    """
+    model = _model(columns, unserved, idle)
+    model.col_cost_ = np.array(model.col_cost_) + np.concatenate([np.zeros(len(columns)), noise])
+    found = solve(model, INNER, watch)
+    # Without a corner HiGHS is not always sure to the last digit: a hint need not be.
+    has_hint = len(found.values) > 0 and not found.is_cut_short
+    return _leanings(columns, found.values) if has_hint else None
 
 
 def _model(
@@ -99,9 +113,6 @@ def _model(
     used = np.unique(weight[weight < nobody])
     row_of = np.full(nobody + 1, -1)
     row_of[used] = sashes + np.arange(len(used))
-    rows = np.column_stack([np.repeat(np.arange(sashes), count), row_of[weight]])
-    entries = rows >= 0
-    ends = np.cumsum(entries.sum(axis=1))
     model = highspy.HighsLp()
     model.num_col_, model.num_row_ = sashes + len(reduced), sashes + len(used)
     # Taking a column takes its weights out of idleness, whose price the answer then need not pay.
@@ -112,10 +123,9 @@ def _model(
     # Every sash has one of its columns or is left unserved; every weight hangs once at most.
     model.row_lower_ = np.where(np.arange(model.num_row_) < sashes, 1.0, -highspy.kHighsInf)
     model.row_upper_ = np.ones(model.num_row_)
-    model.a_matrix_.start_ = np.concatenate([np.arange(sashes + 1), sashes + ends])
-    model.a_matrix_.index_ = np.concatenate([np.arange(sashes), rows[entries]])
-    model.a_matrix_.value_ = np.ones(sashes + int(entries.sum()))
-    model.integrality_ = [highspy.HighsVarType.kInteger] * model.num_col_
+    every = np.arange(sashes)
+    rows = np.column_stack([np.repeat(every, count), row_of[weight]])
+    matrix(model, [every[:, None], rows], [1.0, 1.0])
     return model
 
 
@@ -128,11 +138,14 @@ def _as_values(columns: Sequence[Columns], choice: Sequence[int | None]) -> NDAr
     return values
 
 
-def _as_choice(columns: Sequence[Columns], values: NDArray[np.float64]) -> tuple[int | None, ...]:
-    choice: list[int | None] = []
-    first = len(columns)
-    for column in columns:
-        taken = np.flatnonzero(values[first : first + len(column.reduced)] > HALF)
-        choice.append(int(taken[0]) if len(taken) else None)
+def _leanings(columns: Sequence[Columns], values: NDArray[np.float64]) -> list[Leaning]:
+    found, first = [], len(columns)
+    for sash, column in enumerate(columns):
+        parts = values[first : first + len(column.reduced)]
         first += len(column.reduced)
-    return tuple(choice)
+        most = int(parts.argmax()) if len(parts) else 0
+        if len(parts) and parts[most] >= values[sash]:
+            found.append(Leaning(most, float(parts[most])))
+        else:
+            found.append(Leaning(None, float(values[sash])))
+    return found

@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from evenhung.allot.columns import Columns
+from evenhung.allot.columns import Columns, joined
 from evenhung.allot.market import FINE
-from evenhung.allot.packing import Limits, pack
+from evenhung.allot.packing import pack
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -26,24 +26,44 @@ if TYPE_CHECKING:
 
 
 class Manner(NamedTuple):
-    """How the search goes about it."""
+    """How a neighbourhood is made."""
 
-    size: int = 30
-    """Sashes in a neighbourhood."""
-    idle: int = 60
-    """Greatest number of idle weights offered to it."""
-    slack: int = 30 * FINE
+    size: int
+    """Sashes in it."""
+    slack: int
     """Greatest reduced cost of a column, above that of the pair it replaces [1/FINE cent]."""
-    columns: int = 40
+    columns: int
     """Greatest number of columns of a sash."""
-    rescue: int = 60
-    """The same where the first sash is badly served: its reduced cost is beyond `reach`."""
-    reach: int = 16 * FINE
-    """Greatest reduced cost at which a sash is said to care for a weight [1/FINE cent]."""
-    cares: int = 40
-    """Greatest number of weights that a sash is said to care for."""
-    nodes: int = 50
-    """Greatest number of nodes that HiGHS may branch to in a neighbourhood."""
+    with_new: int = 0
+    """Greatest number of columns with a new weight besides, of whatever reduced cost."""
+
+
+TIDY = Manner(80, 5 * FINE, 30)
+"""Where little is amiss: far and shallow."""
+
+RESCUE = Manner(40, 30 * FINE, 40, 10)
+"""Where a sash is badly served or a dear weight idle: near and deep."""
+
+AMISS = 16 * FINE
+"""What adds more than this to the gap calls for a rescue [1/FINE cent]."""
+
+FIRST_COLUMNS = 60
+"""Greatest number of columns of the badly served sash itself, of whatever reduced cost."""
+
+REACH = 16 * FINE
+"""Greatest reduced cost at which a sash is said to care for a weight [1/FINE cent]."""
+
+CARES = 40
+"""Greatest number of weights that a sash is said to care for."""
+
+IDLE = 60
+"""Greatest number of idle weights offered to a neighbourhood."""
+
+NODES = 50
+"""Greatest number of nodes that HiGHS may branch to in a neighbourhood."""
+
+CAPS = (500 * FINE, 20 * FINE)
+"""In turn, what counts at most when it is drawn where to try: first what is worst, then all."""
 
 
 class _Cares(NamedTuple):
@@ -56,11 +76,11 @@ class _Cares(NamedTuple):
 class Search:
     """A search from one draft, which it improves in place."""
 
-    def __init__(self, priced: Priced, draft: Draft, manner: Manner, seed: int = 0) -> None:
-        self.priced, self.draft, self.manner = priced, draft, manner
-        self._random = np.random.default_rng(seed)
+    def __init__(self, priced: Priced, draft: Draft, watch: Watch) -> None:
+        self.priced, self.draft = priced, draft
+        self._random = np.random.default_rng(0)
         self._everything = priced.stock(np.arange(priced.nobody))
-        self._cares = self._find_cares()
+        self._cares = self._find_cares(watch)
         self._tries = np.zeros(len(priced.least) + priced.nobody)
         self.set_aside = 0
         """Cost of sashes outside this problem [cent]."""
@@ -83,15 +103,16 @@ class Search:
             for seed in np.argsort(-reduced, kind="stable").tolist():
                 if watch.is_over():
                     return
-                if reduced[seed] > self.manner.reach:
+                if reduced[seed] > AMISS:
                     self._try(seed, watch)
 
     def _try(self, seed: int, watch: Watch) -> None:
         """Solve the neighbourhood of a sash or, counted after the sashes, of an idle weight."""
         self._tries[seed] += 1
-        sashes, idle = self._grown_from(seed)
+        manner = RESCUE if self._parts()[seed] > AMISS else TIDY
+        sashes, idle = self._grown_from(seed, manner)
         if sashes:
-            self.improve(sashes, idle, watch)
+            self.improve(sashes, idle, manner, watch)
         self.count += 1
         if self.count % 20 == 0:
             watch.tell(cost=self.cost())
@@ -100,23 +121,26 @@ class Search:
         """Give what the draft costs, the sashes included that were set aside [cent]."""
         return self.set_aside + (self.priced.bound + self.draft.gap()) // FINE
 
-    def improve(self, sashes: list[int], idle: list[int], watch: Watch) -> None:
+    def improve(self, sashes: list[int], idle: list[int], manner: Manner, watch: Watch) -> None:
         """Solve a neighbourhood of its first sash with some idle weights; take a better answer."""
-        draft, manner = self.draft, self.manner
+        draft = self.draft
         held = draft.weight[sashes].reshape(-1)
         weights = np.unique(np.concatenate([held[held < draft.nobody], np.array(idle, dtype=int)]))
         gap = int(draft.reduced[sashes].sum() + draft.idle()[weights].sum())
-        # To save what a badly served sash costs, its neighbours may lose as much.
-        worst = int(draft.reduced[sashes[0]])
-        is_bad = worst > manner.reach
-        slacks = np.minimum(gap, worst if is_bad else manner.slack + draft.reduced[sashes])
-        most = manner.rescue if is_bad else manner.columns
+        slacks = np.minimum(gap, manner.slack + draft.reduced[sashes])
         stock = self.priced.stock(weights)
+        most = [manner.columns] * len(sashes)
+        most[0] = max(FIRST_COLUMNS, manner.columns)
         columns = [
-            self.priced.columns(stock, sash, int(slack), most)
-            for sash, slack in zip(sashes, np.broadcast_to(slacks, len(sashes)), strict=True)
+            self.priced.columns(stock, sash, int(slack), many)
+            for sash, slack, many in zip(sashes, slacks, most, strict=True)
         ]
-        self._solve(sashes, columns, Limits(manner.nodes, watch.left()))
+        if manner.with_new:
+            columns = [
+                joined([some, self.priced.beside_new(stock, sash, gap, manner.with_new)])
+                for sash, some in zip(sashes, columns, strict=True)
+            ]
+        self._solve(sashes, columns, NODES, watch)
 
     def improve_whole(self, slack: int, most: int, watch: Watch) -> bool:
         """Solve the whole with every column within a slack; give whether that was done to the end.
@@ -137,15 +161,15 @@ class Search:
             left -= len(columns[-1].reduced)
             if left < 0 or watch.is_over():
                 return False
-        return self._solve(sashes, columns, Limits(2**31 - 1, watch.left()))
+        return self._solve(sashes, columns, 2**31 - 1, watch)
 
-    def _solve(self, sashes: list[int], columns: list[Columns], limits: Limits) -> bool:
+    def _solve(self, sashes: list[int], columns: list[Columns], nodes: int, watch: Watch) -> bool:
         draft = self.draft
         starting = [
             self._with_present(found, sash) for found, sash in zip(columns, sashes, strict=True)
         ]
         columns, start = [found for found, _ in starting], [at for _, at in starting]
-        packed = pack(columns, draft.unserved[sashes], draft.price, start, limits)
+        packed = pack(columns, draft.unserved[sashes], draft.price, start, nodes, watch)
         self._take(sashes, columns, start, packed.chosen)
         return packed.is_optimal
 
@@ -177,55 +201,64 @@ class Search:
             if self.draft.gap() <= former:
                 return
 
+    def _parts(self) -> NDArray[np.int64]:
+        """Give what each sash, then each weight, adds to the gap [1/FINE cent]."""
+        return np.concatenate([self.draft.reduced, self.draft.idle()[:-1]])
+
     def _where_the_gap_is(self) -> NDArray[np.float64]:
         """Give how much each sash, then each weight, deserves a try."""
-        parts = np.concatenate([self.draft.reduced, self.draft.idle()[:-1]])
-        worth: NDArray[np.float64] = np.minimum(parts, 500 * FINE) / (1.0 + self._tries) ** 2
+        cap = CAPS[self.count % len(CAPS)]
+        worth: NDArray[np.float64] = np.minimum(self._parts(), cap) / (1.0 + self._tries) ** 2
         return worth
 
-    def _grown_from(self, seed: int) -> tuple[list[int], list[int]]:
+    def _grown_from(self, seed: int, manner: Manner) -> tuple[list[int], list[int]]:
         """Give the sashes of the neighbourhood of a sash or idle weight, and the idle weights."""
-        draft, size = self.draft, self.manner.size
+        draft = self.draft
         sashes: dict[int, None] = {}
         idle: dict[int, None] = {}
         if seed < len(draft.reduced):
             sashes[seed] = None
-            if draft.reduced[seed] > self.manner.reach:
-                self._ask_more(seed, sashes, idle)
+            if draft.reduced[seed] > AMISS:
+                self._ask_more(seed, sashes, idle, manner)
         else:
             weight = seed - len(draft.reduced)
             idle[weight] = None
-            sashes |= dict.fromkeys(self._cares.sashes[weight][: size // 4].tolist())
+            sashes |= dict.fromkeys(self._cares.sashes[weight][: manner.size // 4].tolist())
         queue = list(sashes)
         for sash in queue:
             cared = self._cares.weights[sash]
             idle |= dict.fromkeys(cared[draft.holder[cared] < 0].tolist())
             nearest = draft.holder[cared[:12][self._random.permutation(len(cared[:12]))[:6]]]
             for other in nearest[nearest >= 0].tolist():
-                if other not in sashes and len(sashes) < size:
+                if other not in sashes and len(sashes) < manner.size:
                     sashes[other] = None
                     queue.append(other)
         dearest = sorted(idle, key=lambda weight: (-draft.price[weight], weight))
-        return list(sashes), dearest[: self.manner.idle]
+        return list(sashes), dearest[:IDLE]
 
-    def _ask_more(self, sash: int, sashes: dict[int, None], idle: dict[int, None]) -> None:
+    def _ask_more(
+        self, sash: int, sashes: dict[int, None], idle: dict[int, None], manner: Manner
+    ) -> None:
         """Add the holders of what a badly served sash could use at any reduced cost it now has."""
         reduced = int(self.draft.reduced[sash])
         wanted, _ = self.priced.interest(self._everything, sash, reduced)
-        for weight in wanted[: 2 * self.manner.size].tolist():
+        for weight in wanted[: 2 * manner.size].tolist():
             holder = int(self.draft.holder[weight])
             if holder < 0:
                 idle[weight] = None
-            elif len(sashes) < self.manner.size // 2:
+            elif len(sashes) < manner.size // 2:
                 sashes[holder] = None
 
-    def _find_cares(self) -> _Cares:
-        manner, priced = self.manner, self.priced
-        weights, ends = [], []
+    def _find_cares(self, watch: Watch) -> _Cares:
+        priced, none = self.priced, np.empty(0, dtype=np.int64)
+        weights, ends, is_late = [], [], False
         for sash in range(len(priced.least)):
-            wanted, reduced = priced.interest(self._everything, sash, manner.reach)
-            weights.append(wanted[: manner.cares])
-            ends.append(reduced[: manner.cares])
+            wanted, reduced = none, none
+            is_late = is_late or watch.is_over()
+            if not is_late:
+                wanted, reduced = priced.interest(self._everything, sash, REACH)
+            weights.append(wanted[:CARES])
+            ends.append(reduced[:CARES])
         asker = np.repeat(np.arange(len(weights)), [len(wanted) for wanted in weights])
         weight, cost = np.concatenate(weights), np.concatenate(ends)
         order = np.lexsort((asker, cost, weight))

@@ -1,7 +1,7 @@
 """Solve: prices, a first draft, then a proof where the house is small or a search where it is not.
 
-Memory is not capped: an estimated 40 bytes for each way and 10 kB for each sash, and what HiGHS
-takes for a neighbourhood or, up to `REFINED` sashes, for the columns of the whole (docs/allot.md).
+What it will take of memory is reckoned first: a problem for which the refinement of prices would
+take too much goes without, and one that is too large even so is refused (docs/allot.md).
 """
 
 from __future__ import annotations
@@ -12,22 +12,31 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from evenhung.allot.answer import Answer, Effort, Pair, Status, cost_of, serving_of
-from evenhung.allot.ascent import ascend, first_prices, later_schedule, schedule_for
-from evenhung.allot.box import refine
+from evenhung.allot.ascent import (
+    HOUSE,
+    ROOM,
+    ascend,
+    first_prices,
+    last_schedule,
+    later_schedule,
+    schedule_for,
+)
+from evenhung.allot.box import most_pairs, refine
 from evenhung.allot.columns import Priced
-from evenhung.allot.draft import draft_of, first_draft
+from evenhung.allot.dive import dive, dive_pairs
+from evenhung.allot.draft import Draft, draft_of
 from evenhung.allot.market import FINE, Market
+from evenhung.allot.memory import ALLOWED, insist, needed
 from evenhung.allot.pricing import Block
 from evenhung.allot.problem import Problem
-from evenhung.allot.search import Manner, Search
+from evenhung.allot.search import TIDY, Search
 from evenhung.allot.watch import Watch
 from evenhung.allot.ways import ways_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from numpy.typing import NDArray
 
+    from evenhung.allot.ascent import Prices, Schedule
     from evenhung.allot.ways import Ways
 
 WHOLE = 60
@@ -36,17 +45,28 @@ WHOLE = 60
 MOST_COLUMNS = 200_000
 """Beyond so many columns the whole is searched in neighbourhoods instead."""
 
-REFINED = 400
-"""Up to so many sashes the price bound is raised to its last cents."""
+PRICED, REFINED, DIVED = 0.3, 0.35, 0.5
+"""Shares of the time left that prices, their refinement and the first draft may take."""
 
-RESCUES = 3
-"""Times that each badly served sash is tried before it is settled which are left unserved."""
+REFINEMENTS = 6
+"""Rounds of refinement of an estate's prices; a house's take little time and get twice as many."""
+
+DIVES = 6
+"""Number of dives for a house that is not solved whole."""
+
+REFINABLE = 6000
+"""Greatest number of sashes whose prices are refined: beyond, a round would take minutes."""
+
+CLOSE = 0.002
+"""Share of what the served cost, within which the gap is the search's, not the prices'."""
 
 FIRST_ROUNDS = 2
-"""Rounds of search after which it is settled which sashes are left unserved."""
+"""Rounds of search before that is asked."""
 
 
-def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> Answer:
+def allot(
+    problem: Problem, watch: Watch | None = None, *, rounds: int = 20, memory: int = ALLOWED
+) -> Answer:
     """Give the best use of the weights, as far as effort and time allow, and a proof of how good.
 
     Parameters
@@ -57,26 +77,31 @@ def allot(problem: Problem, watch: Watch | None = None, *, rounds: int = 20) -> 
         Deadline, stop flag and whom to tell; none of these by default.
     rounds
         Effort: a round is as many neighbourhoods as would cover the sashes once.
+    memory
+        What may be taken of it [B].
+
+    Raises
+    ------
+    InvalidInstance
+        If the problem is too large for the memory.
     """
+    insist(problem, _least_pairs(problem), memory)
     watch = watch or Watch()
     ways = ways_of(problem)
-    stage = _Stage(
-        problem, ways, first_prices(problem), watch, lambda bound: watch.tell(bound=bound)
-    )
-    watch.tell(bound=stage.prices.bound, cost=stage.search.cost())
-    prices, draft, neighbourhoods = stage.prices, stage.draft, 0
-    is_proved = len(problem.sashes) <= WHOLE and _solve_whole(stage.search, watch)
+    whole = _Stage(problem, ways, first_prices(problem), watch, memory)
+    watch.tell(bound=whole.prices.bound, cost=whole.search.cost())
+    prices, neighbourhoods, chosen = whole.prices, 0, whole.draft.way
+    is_proved = len(problem.sashes) <= WHOLE and _solve_whole(whole.search, watch)
     if not is_proved:
-        stage.search.run(stage.neighbourhoods(FIRST_ROUNDS), watch)
-        stage.search.rescue(RESCUES, watch)
-        neighbourhoods = stage.search.count
-    served = np.flatnonzero(draft.way[:, 0] >= 0)
-    if len(served) and not is_proved:
-        later = _among_served(problem, ways, stage, served, watch)
-        later.search.run(later.neighbourhoods(rounds), watch)
-        neighbourhoods += later.search.count
-        draft.way[served] = later.draft.way
-    pairs = _pairs(problem, ways, draft.way)
+        whole.search.run(whole.neighbourhoods(FIRST_ROUNDS), watch)
+        served = np.flatnonzero(chosen[:, 0] >= 0)
+        last = whole
+        if len(served) and not whole.is_close() and not watch.is_over():
+            last = _among_served(problem, ways, whole, served, watch, memory)
+        last.search.run(last.neighbourhoods(rounds), watch)
+        neighbourhoods = whole.search.count + (last.search.count if last is not whole else 0)
+        chosen[served] = last.draft.way if last is not whole else chosen[served]
+    pairs = _pairs(problem, ways, chosen)
     cost = cost_of(problem, pairs)
     status: Status = "optimal" if is_proved or cost == prices.bound else "feasible"
     return Answer(
@@ -100,7 +125,21 @@ def cheapest_pair(problem: Problem) -> Pair | None:
 
 
 class _Stage:
-    """A problem with its prices, a draft and a search."""
+    """A problem with its prices, a draft and a search.
+
+    Parameters
+    ----------
+    problem, ways
+        The problem.
+    start
+        Where its prices start [cent].
+    watch
+        Knows how much time is left.
+    memory
+        What may be taken of it; where it is short the prices are not refined [B].
+    former
+        The draft it had as part of a larger problem; None for the problem itself.
+    """
 
     def __init__(
         self,
@@ -108,28 +147,70 @@ class _Stage:
         ways: Ways,
         start: NDArray[np.float64],
         watch: Watch,
-        tell_bound: Callable[[float], None],
+        memory: int,
         former: NDArray[np.int64] | None = None,
     ) -> None:
+        self.problem, self.watch = problem, watch
+        pairs = most_pairs(problem, _refinements(problem))
+        self._can_refine = len(problem.sashes) <= REFINABLE and needed(problem, pairs) <= memory
         market = Market(problem, ways)
         block = Block(problem, market, range(len(problem.sashes)))
-        schedule = schedule_for(problem) if former is None else later_schedule(problem)
-        self.prices = ascend(market, block, start, schedule, watch, tell_bound)
-        if len(problem.sashes) <= REFINED:
-            self.prices = refine(problem, market, block, self.prices, watch)
+        is_part = former is not None
+        # Bounds of a part say nothing of the whole: they are not told.
+        self._tell = (lambda _: None) if is_part else (lambda bound: watch.tell(bound=bound))
+        schedule = later_schedule(problem) if is_part else schedule_for(problem)
+        self.prices = self._priced_well(market, block, start, schedule)
         priced = Priced(problem, market, block, self.prices.price)
-        self.draft = first_draft(priced) if former is None else draft_of(priced, former)
-        self.search = Search(priced, self.draft, Manner())
+        self.draft = self._best_draft(priced, former)
+        self.search = Search(priced, self.draft, watch)
+
+    def _priced_well(
+        self, market: Market, block: Block, start: NDArray[np.float64], schedule: Schedule
+    ) -> Prices:
+        """Give prices by steps, refined, and by a few steps more for what still has far to go."""
+        problem, tell = self.problem, self._tell
+        steps = ascend(market, block, start, schedule, self.watch.within(PRICED), tell)
+        if not self._can_refine:
+            return steps
+        rounds = _refinements(problem)
+        watch = self.watch.within(REFINED)
+        fine = refine(problem, market, block, steps, rounds, watch, tell)
+        if len(problem.sashes) <= ROOM:
+            return max(steps, fine, key=lambda prices: prices.bound)
+        again = fine.price[:-1].astype(float)
+        last = ascend(market, block, again, last_schedule(problem), watch, tell)
+        return max(steps, fine, last, key=lambda prices: prices.bound)
+
+    def _best_draft(self, priced: Priced, former: NDArray[np.int64] | None) -> Draft:
+        """Give the best of the former draft and of some dives; an estate has time for one."""
+        watch, size = self.watch.within(DIVED), len(self.problem.sashes)
+        dives = DIVES if ROOM < size <= HOUSE else 1
+        drafts = [dive(priced, 0, watch)]
+        drafts += [dive(priced, seed, watch) for seed in range(1, dives) if not watch.is_over()]
+        if former is not None:
+            drafts.append(draft_of(priced, former))
+        return min(drafts, key=Draft.gap)
+
+    def is_close(self) -> bool:
+        """Whether prices prove the draft so good that others could not tell much better."""
+        gap = self.draft.gap() / FINE
+        unserved = self.problem.rules.unserved * np.sum(self.draft.way[:, 0] < 0)
+        return bool(gap <= CLOSE * (self.search.cost() - unserved))
 
     def neighbourhoods(self, rounds: int) -> int:
         """Give how many neighbourhoods make so many rounds."""
-        return -(-rounds * len(self.draft.reduced) // self.search.manner.size)
+        return -(-rounds * len(self.draft.reduced) // TIDY.size)
 
 
 def _among_served(
-    problem: Problem, ways: Ways, stage: _Stage, served: NDArray[np.intp], watch: Watch
+    problem: Problem,
+    ways: Ways,
+    whole: _Stage,
+    served: NDArray[np.intp],
+    watch: Watch,
+    memory: int,
 ) -> _Stage:
-    """Give the problem of the served sashes alone, from the same draft.
+    """Give the problem of the served sashes alone, from the same draft or a better.
 
     Where it is settled that a sash gets no pair, its claim no longer bends the prices: they tell
     better what is worth trying. The proof keeps the prices of the whole.
@@ -142,11 +223,19 @@ def _among_served(
         for weight in problem.weights
     )
     rest = Problem(problem.rules, tuple(problem.sashes[sash] for sash in served), weights)
-    start = stage.prices.price[:-1].astype(float)
-    # Bounds of a part say nothing of the whole: they are not told.
-    later = _Stage(rest, ways, start, watch, lambda _: None, stage.draft.way[served])
-    later.search.set_aside = problem.rules.unserved * (len(problem.sashes) - len(served))
-    return later
+    start = whole.prices.price[:-1].astype(float)
+    part = _Stage(rest, ways, start, watch, memory, whole.draft.way[served])
+    part.search.set_aside = problem.rules.unserved * (len(problem.sashes) - len(served))
+    return part
+
+
+def _refinements(problem: Problem) -> int:
+    return REFINEMENTS if len(problem.sashes) > HOUSE else 2 * REFINEMENTS
+
+
+def _least_pairs(problem: Problem) -> int:
+    """Give how many pairs may lie in one linear program even where no prices are refined."""
+    return MOST_COLUMNS if len(problem.sashes) <= WHOLE else dive_pairs(problem)
 
 
 def _solve_whole(search: Search, watch: Watch) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import time
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -54,6 +55,13 @@ class Watch:
     def left(self) -> float:
         """Time that is left; infinite where no time was set."""
         return float("inf") if self._allowed is None else max(0.0, self._allowed - self.seconds)
+
+    def within(self, share: float) -> Watch:
+        """Give a watch on the same work that is over once so much of the time left is spent."""
+        part = copy.copy(self)
+        part._allowed = None if self._allowed is None else self.seconds + share * self.left()
+        part.tell = self.tell  # type: ignore[method-assign] # what is told to a part is told to all
+        return part
 
     def is_over(self) -> bool:
         """Whether to stop now."""

@@ -1,0 +1,71 @@
+"""How much memory a solve will take, reckoned before anything large is made.
+
+The factors are measured and rounded up generously; tests hold the reckoning against what a process
+really took.
+"""
+
+from __future__ import annotations
+
+from math import comb
+from typing import TYPE_CHECKING
+
+from evenhung.errors import InvalidInstance
+
+if TYPE_CHECKING:
+    from evenhung.allot.problem import Problem
+
+ALLOWED = 8 << 30
+"""What a solve may take unless it is told otherwise [B]."""
+
+BASE = 160 << 20
+"""Python, numpy and HiGHS with nothing to do [B]."""
+
+EACH_WAY = 300
+"""A way in its table, sorted into the market, with its keys and copies [B]."""
+
+EACH_CELL = 120
+"""A left mass and a right mass of a sash, with what they cost under prices [B]."""
+
+EACH_PAIR = 1200
+"""A pair in a linear program, with what HiGHS makes of it [B]."""
+
+
+def needed(problem: Problem, pairs: int) -> int:
+    """Give how much memory a solve takes at most [B].
+
+    Parameters
+    ----------
+    problem
+        The problem.
+    pairs
+        Greatest number of pairs in a linear program.
+    """
+    rules = problem.rules
+    menu = comb(len(rules.pieces) + rules.most_pieces, rules.most_pieces)
+    ways = len(problem.weights) * menu
+    if rules.trim:
+        numerator, denominator = rules.trim.most
+        ways += sum(weight.mass * numerator // denominator for weight in problem.weights)
+    widest = max(sash.accept.most - sash.accept.least for sash in problem.sashes)
+    shifts = 2 * rules.most_difference + 1
+    masses = (widest + 2 * rules.most_difference) // 2 + 2
+    cells = len(problem.sashes) * masses * shifts
+    return BASE + EACH_WAY * ways + EACH_CELL * cells + EACH_PAIR * pairs
+
+
+def insist(problem: Problem, pairs: int, allowed: int) -> None:
+    """Refuse a problem that would take more than is allowed.
+
+    Raises
+    ------
+    InvalidInstance
+        If it would.
+    """
+    bytes_needed = needed(problem, pairs)
+    if bytes_needed > allowed:
+        size = f"{len(problem.sashes)} sashes and {len(problem.weights)} weights"
+        raise InvalidInstance(
+            "instance",
+            f"{size}, about {bytes_needed / (1 << 30):.1f} GiB",
+            f"what takes at most {allowed / (1 << 30):.1f} GiB",
+        )
