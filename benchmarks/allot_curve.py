@@ -76,6 +76,8 @@ def draw(path: Path, solves: dict[str, list[Point]]) -> None:
         seconds = [point.seconds for point in points]
         panel.step(seconds, gaps, where="post", marker=mark, markersize=4, label=name)
     panel.set(xlabel="seconds", ylabel="above the final bound, % of cost", yscale="log")
+    panel.yaxis.set_major_formatter("{x:g}")
+    panel.yaxis.set_minor_formatter("")
     panel.set_xlim(left=0)
     panel.grid(visible=True, alpha=0.3)
     panel.legend(frameon=False)

@@ -12,7 +12,7 @@ from matplotlib import pyplot as plt
 
 MARKS = "osD^vP"
 LEAST_GAP = 0.001
-"""Where a proved answer is drawn, for zero has no place on the scale [%]."""
+"""Where an answer at the bound is drawn, for zero has no place on the scale [%]."""
 
 
 def draw(path: Path, points: list[tuple[int, str, float, float]]) -> None:
@@ -43,8 +43,10 @@ def draw(path: Path, points: list[tuple[int, str, float, float]]) -> None:
         panel.set(
             xscale="log", yscale="log", title=f"{size:,} sashes", xlabel="seconds of processor time"
         )
+        panel.xaxis.set_major_formatter("{x:g}")
+        panel.yaxis.set_major_formatter("{x:g}")
         panel.grid(visible=True, alpha=0.3)
-    panels[0][0].set_ylabel(f"above the best bound, % of served\n({LEAST_GAP} stands for proved)")
+    panels[0][0].set_ylabel(f"above the best bound, % of served\n({LEAST_GAP} stands for none)")
     handles, labels = panels[0][0].get_legend_handles_labels()
     figure.legend(handles, labels, loc="lower center", ncols=3, frameon=False)
     figure.tight_layout(rect=(0, 0.14, 1, 1))

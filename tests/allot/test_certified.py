@@ -41,4 +41,4 @@ def test_200_sashes(make, certified, scarce):
 @pytest.mark.long
 def test_1000_sashes(make, certified):
     instance = make(1000, 1)
-    assert certified(instance, allot(problem_of(instance), rounds=30)) <= 3.0
+    assert certified(instance, allot(problem_of(instance), rounds=30)) <= 0.5

@@ -26,11 +26,17 @@ EACH_WAY = 300
 EACH_CELL = 120
 """A left mass and a right mass of a sash, with what they cost under prices [B]."""
 
+SEARCH = 1 << 30
+"""A whole-number program of a neighbourhood, with the cuts that HiGHS tries [B]."""
+
+EACH_FILLED = 24
+"""Two rows of a linear program: what is eliminated by interior points fills up [B]."""
+
 EACH_PAIR = 1200
 """A pair in a linear program, with what HiGHS makes of it [B]."""
 
 
-def needed(problem: Problem, pairs: int) -> int:
+def needed(problem: Problem, pairs: int, sashes: int) -> int:
     """Give how much memory a solve takes at most [B].
 
     Parameters
@@ -39,7 +45,10 @@ def needed(problem: Problem, pairs: int) -> int:
         The problem.
     pairs
         Greatest number of pairs in a linear program.
+    sashes
+        Greatest number of sashes in it; each brings up to four weights that it may use.
     """
+    rows = sashes + min(len(problem.weights), 4 * sashes)
     rules = problem.rules
     menu = comb(len(rules.pieces) + rules.most_pieces, rules.most_pieces)
     ways = len(problem.weights) * menu
@@ -50,10 +59,11 @@ def needed(problem: Problem, pairs: int) -> int:
     shifts = 2 * rules.most_difference + 1
     masses = (widest + 2 * rules.most_difference) // 2 + 2
     cells = len(problem.sashes) * masses * shifts
-    return BASE + EACH_WAY * ways + EACH_CELL * cells + EACH_PAIR * pairs
+    programs = SEARCH + EACH_PAIR * pairs + EACH_FILLED * rows**2
+    return BASE + EACH_WAY * ways + EACH_CELL * cells + programs
 
 
-def insist(problem: Problem, pairs: int, allowed: int) -> None:
+def insist(problem: Problem, pairs: int, sashes: int, allowed: int) -> None:
     """Refuse a problem that would take more than is allowed.
 
     Raises
@@ -61,7 +71,7 @@ def insist(problem: Problem, pairs: int, allowed: int) -> None:
     InvalidInstance
         If it would.
     """
-    bytes_needed = needed(problem, pairs)
+    bytes_needed = needed(problem, pairs, sashes)
     if bytes_needed > allowed:
         size = f"{len(problem.sashes)} sashes and {len(problem.weights)} weights"
         raise InvalidInstance(

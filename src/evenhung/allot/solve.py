@@ -23,7 +23,7 @@ from evenhung.allot.ascent import (
 )
 from evenhung.allot.box import most_pairs, refine
 from evenhung.allot.columns import Priced
-from evenhung.allot.dive import dive, dive_pairs
+from evenhung.allot.dive import BLOCK, dive, dive_pairs
 from evenhung.allot.draft import Draft, draft_of
 from evenhung.allot.market import FINE, Market
 from evenhung.allot.memory import ALLOWED, insist, needed
@@ -85,7 +85,7 @@ def allot(
     InvalidInstance
         If the problem is too large for the memory.
     """
-    insist(problem, _least_pairs(problem), memory)
+    insist(problem, _least_pairs(problem), min(len(problem.sashes), BLOCK), memory)
     watch = watch or Watch()
     ways = ways_of(problem)
     whole = _Stage(problem, ways, first_prices(problem), watch, memory)
@@ -152,7 +152,8 @@ class _Stage:
     ) -> None:
         self.problem, self.watch = problem, watch
         pairs = most_pairs(problem, _refinements(problem))
-        self._can_refine = len(problem.sashes) <= REFINABLE and needed(problem, pairs) <= memory
+        size = len(problem.sashes)
+        self._can_refine = size <= REFINABLE and needed(problem, pairs, size) <= memory
         market = Market(problem, ways)
         block = Block(problem, market, range(len(problem.sashes)))
         is_part = former is not None
