@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 import signal
 import time
+from pathlib import Path
 
 import pytest
 import tomli_w
@@ -118,3 +120,22 @@ def test_time_allowed_is_kept(says, tollgate, tmp_path):
     assert code == 0
     assert "better by more than" in out[0]
     assert err == []
+
+
+def test_a_line_of_the_solver_is_not_ours(process, demo, tmp_path):
+    """Whatever compiled code prints while it solves goes to standard error."""
+    (tmp_path / "sitecustomize.py").write_text(
+        "import os\n"
+        "from evenhung.plan.allotment import house\n"
+        "solve = house.allot\n"
+        "def chatty(*given):\n"
+        "    os.write(1, b'a line of the solver')\n"
+        "    return solve(*given)\n"
+        "house.allot = chatty\n"
+    )
+    root = Path(__file__).parents[2]
+    path = os.pathsep.join([str(tmp_path), str(root / "src")])
+    running = process("allot", demo, "--json", variables={"PYTHONPATH": path})
+    out, err = running.communicate(timeout=60)
+    assert json.loads(out)["status"] == "optimal"
+    assert b"a line of the solver" in err

@@ -92,7 +92,7 @@ PROVOKED = {
 
 OF_A_WINDOW = {"heights-disagree", "weights-may-strike", "passing-unknown"}
 OF_A_HOUSE = {"hazard"}
-OF_AN_ALLOTMENT = {"stock-assumed", "allotted-in-steps"}
+OF_AN_ALLOTMENT = {"stock-assumed", "allotted-in-steps", "bars-by-mass", "held-against"}
 
 
 def test_every_note_is_provoked_somewhere():

@@ -74,8 +74,14 @@ HANG = {"what": "hang", "sash": "W1 upper", "side": "left", "weight": "A"}
     [
         ({**HANG, "side": None}, "decision[0].side: (absent): left or right"),
         ({**HANG, "weight": None}, "decision[0].weight: (absent): which weight"),
-        ({**HANG, "sash": "W9 upper"}, "decision[0].sash: 'W9 upper': a sash: "),
-        ({**HANG, "weight": "Z"}, "decision[0].weight: 'Z': a weight: A, w-7"),
+        (
+            {**HANG, "sash": "W9 upper"},
+            "decision[0].sash: 'W9 upper': a sash of this survey; nearest is 'W1 upper'",
+        ),
+        (
+            {**HANG, "weight": "Z"},
+            "decision[0].weight: 'Z': a weight of this survey: W1 upper left, w-2",
+        ),
         ({**HANG, "what": "hung", "weight": None}, "decision[0].weighed: (absent): what a new"),
         ({**HANG, "on": "2026-02-30"}, "decision[0].on: '2026-02-30': a day, year first"),
         ({**HANG, "on": "20260203"}, "decision[0].on: '20260203': a day, year first"),
@@ -97,13 +103,36 @@ def test_parts_are_named_by_tag_or_id(with_more, name, weight):
 def test_no_weight_and_no_place_is_decided_twice(with_more, refused):
     right = {**HANG, "side": "right"}
     assert refused(with_more(HANG, right)) == [
-        "decision[1].weight: 'A': one not taken by decision[0]"
+        "decision[1].weight: 'A': one that decision[0] has not taken"
     ]
     other = {**HANG, "weight": "W1 lower left"}
     assert refused(with_more(HANG, other)) == [
-        "decision[1].side: 'left': one not taken by decision[0]"
+        "decision[1].side: 'left': one that decision[0] has not taken"
     ]
-    survey_from(with_more(HANG, {**HANG, "what": "never"}))
+    never = {**HANG, "what": "never", "side": "right"}
+    survey_from(with_more(HANG, never))
+    for against in (
+        {**never, "side": "left"},
+        {"what": "never", "sash": "w-1 upper", "weight": "w-7"},
+    ):
+        assert refused(with_more(HANG, against)) == [
+            "decision[0].weight: 'A': one that is not barred there by another"
+        ]
+
+
+def test_only_what_is_hung_states_how_it_hangs(with_more, refused):
+    assert refused(with_more({**HANG, "added": "1 lb"})) == [
+        'decision[0].added: 1 lb: nothing, unless what is "hung"'
+    ]
+
+
+def test_no_weight_goes_by_the_name_of_another(with_more, refused):
+    loose = [{"tag": "W1 upper left"}, {"tag": "B", "id": "w-2"}, {"tag": "C", "id": "B"}]
+    assert refused(with_more(weight=loose)) == [
+        "weight[0].tag: 'W1 upper left': a name that no other weight goes by",
+        "weight[1].id: 'w-2': a name that no other weight goes by",
+        "weight[2].id: 'B': a name that no other weight goes by",
+    ]
 
 
 def test_loose_weights_have_tags_of_their_own(with_more, refused):
@@ -119,8 +148,8 @@ def test_loose_weights_have_tags_of_their_own(with_more, refused):
 def test_a_house_of_few_parts_names_them_all(refused):
     survey = {"form": 1, "house": {"name": "Empty"}, "decision": [{**HANG}]}
     assert refused(survey) == [
-        "decision[0].sash: 'W1 upper': a sash: there is none",
-        "decision[0].weight: 'A': a weight: there is none",
+        "decision[0].sash: 'W1 upper': a sash of this survey: there is none",
+        "decision[0].weight: 'A': a weight of this survey: there is none",
     ]
 
 

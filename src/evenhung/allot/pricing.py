@@ -73,6 +73,8 @@ class Block:
         cost = FINE * np.where(off > 0, rules.off_fixed + rules.off_per_tick * off, 0)
         accepted = (band[:, 0] <= excess) & (excess <= band[:, 1])
         accepted &= (self.mass[:, :, None] < masses) & (right < masses) & (right > 0)
+        closest = np.array([apart if sash.apart is None else sash.apart for sash in chosen])
+        accepted &= np.abs(np.arange(-apart, apart + 1)) <= closest[:, None, None]
         return np.where(accepted, cost, DEAR).astype(np.int32)
 
     def _homes(self, problem: Problem, market: Market, side: int) -> _AtHome:

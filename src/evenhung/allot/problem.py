@@ -33,6 +33,8 @@ class Sash:
     """Greatest length of what hangs at its left and at its right [step]."""
     barred: tuple[frozenset[int], frozenset[int]] = (frozenset(), frozenset())
     """Sources that may not hang at its left and at its right: see `Problem`."""
+    apart: int | None = None
+    """Greatest difference between its left and right; None as the rules have it, never more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,8 @@ class Weight:
     """Sash and side where it was found; None where it lay loose."""
     cost: int = 0
     """What hanging it costs besides a move: one that is bought only if it serves [cent]."""
+    is_final: bool = False
+    """Whether nothing may be added to it or taken off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +90,8 @@ class NewMetal:
     """Length for its mass, as numerator and denominator [step per tick]."""
     length_more: int
     """What is added to that length: the eye [step]."""
+    most: int | None = None
+    """Greatest mass of one; None for any [tick]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +171,8 @@ def penalty(rules: Rules, sash: Sash, left: int, right: int) -> int | None:
     [0, 460, None]
     """
     excess = left + right - sash.mass
-    if abs(left - right) > rules.most_difference:
+    apart = rules.most_difference if sash.apart is None else sash.apart
+    if abs(left - right) > apart:
         return None
     if not sash.accept.least <= excess <= sash.accept.most:
         return None

@@ -74,7 +74,7 @@ def ways_of(problem: Problem) -> Ways:
     new = [
         _new(metal, which, ticks, number=nobody)
         for which, metal in enumerate(rules.metals)
-        for ticks in range(least, most)
+        for ticks in range(least, most if metal.most is None else min(most, metal.most + 1))
     ]
     ready = [
         Way(nobody, one.mass, one.length, one.cost, which)
@@ -82,6 +82,8 @@ def ways_of(problem: Problem) -> Ways:
     ]
     parts.append(np.array(new + ready, dtype=np.int64).reshape(-1, len(Way._fields)))
     table = np.concatenate(parts)
+    final = np.array([*(weight.is_final for weight in problem.weights), False])
+    table = table[~final[table[:, 0]] | (table[:, 4] == 0)]
     table = table[(least <= table[:, 1]) & (table[:, 1] < most)]
     table = table[np.lexsort((table[:, 3], table[:, 1], table[:, 0]))]
     number, mass, length, cost, detail = table.T.astype(np.int32)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import signal
 import sys
 import threading
@@ -69,7 +70,11 @@ def show_with_plan(plan: HousePlan, *, as_json: bool) -> None:
     else:
         from evenhung.cli.lines import plan_lines  # not needed for JSON
 
+        for sash in plan.sashes():
+            sash.proposal = None  # what each would hang on by itself is not what is done
+        print("as found, each sash by itself:")
         print("\n".join(plan_lines(plan)))
+        print("\nas allotted, the house as one:")
         _print_lines(found)
 
 
@@ -78,7 +83,7 @@ def allotted(plan: HousePlan, seconds: float | None) -> HouseAllotment:
     from evenhung.allot.watch import Watch  # the solver is dear to load
     from evenhung.plan.allotment import allot_house
 
-    with _stopping_at_interrupt() as is_stopped:
+    with _stopping_at_interrupt() as is_stopped, _solver_kept_off_our_output():
         return allot_house(plan, Watch(seconds, is_stopped, _Teller().tell))
 
 
@@ -97,6 +102,25 @@ def _stopping_at_interrupt() -> Iterator[Callable[[], bool]]:
         yield stopped.is_set
     finally:
         signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def _solver_kept_off_our_output() -> Iterator[None]:
+    """Send what compiled code prints to standard error: some releases of the solver let a line out.
+
+    Python's own prints go where they always do.
+    """
+    try:
+        ours = os.dup(1)
+    except OSError:  # there is no standard output to keep clean
+        yield
+        return
+    try:
+        os.dup2(2, 1)
+        yield
+    finally:
+        os.dup2(ours, 1)
+        os.close(ours)
 
 
 class _Teller:

@@ -42,6 +42,13 @@ def story(sash: SashPlan, words: Words) -> Iterator[str]:
         yield f"not checked: {'; '.join(f'{what} ({why})' for what, _, why in unchecked)}"
 
 
+def hung_story(sash: Sash, proposal: Proposal, words: Words) -> Iterator[str]:
+    """Give what comes of a sash on the weights of a proposal: cord, clearances, forces."""
+    yield from _cord(sash, proposal, words)
+    yield from _clearances(proposal, words)
+    yield _forces(proposal, words)
+
+
 def _mass(sash: SashPlan, words: Words) -> Iterator[str]:
     if sash.mass.found is None:
         return

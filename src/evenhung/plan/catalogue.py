@@ -51,8 +51,17 @@ ENTRIES: dict[str, Entry] = {
     ),
     "allotted-in-steps": Entry(
         "info",
-        "masses in units that do not go into each other are rounded to 5 g for the allotment, "
-        "and pairs are kept that much inside their limits",
+        "masses in units that do not go into each other are rounded to {step} for the allotment, "
+        "and pairs kept inside their limits by all that rounding could do: the proof holds for "
+        "the rounded masses",
+    ),
+    "bars-by-mass": Entry(
+        "info",
+        "a new weight is priced by its share of a bar; whole bars are bought, and offcuts are "
+        "left out of the proof",
+    ),
+    "held-against": Entry(
+        "caution", "{place}: {weight} is held there by decision, though {against}"
     ),
     # what could not be checked
     "mass-unknown": Entry("caution", "a {head} head cannot be estimated: weigh the sash"),

@@ -66,9 +66,7 @@ class Decision(Record):
         'where it was found, as in "W5 lower left", or the tag or id of a weight',
         'a new one, where what is "hung"',
     )
-    added: Mass | None = plain(
-        a_mass("0 kg", "10 kg"), "make-weights on it, as hung", "none, or as allotted"
-    )
+    added: Mass | None = plain(a_mass("0 kg", "10 kg"), "make-weights on it, as hung", "none")
     weighed: Mass | None = plain(
         a_mass("0.2 kg", "60 kg"),
         "all that hangs there, make-weights included",
@@ -85,5 +83,9 @@ class Decision(Record):
             yield "side", "(absent)", f'left or right, where what is "{self.what}"'
         if self.what != "hung" and self.weight is None:
             yield "weight", "(absent)", f'which weight, where what is "{self.what}"'
+        for field in ("added", "weighed", "length"):
+            stated = getattr(self, field)
+            if self.what != "hung" and stated is not None:
+                yield field, stated.text, 'nothing, unless what is "hung"'
         if self.what == "hung" and self.weight is None and self.weighed is None:
             yield "weighed", "(absent)", "what a new weight weighs as it hangs"

@@ -6,7 +6,9 @@ place or by its own id.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
+
+from evenhung.survey.faults import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -47,14 +49,22 @@ class Names:
     def __init__(self, windows: Sequence[Window], loose: Sequence[LooseWeight]) -> None:
         self.sashes: dict[str, SashName] = {}
         self.weights: dict[str, FoundAt | Loose] = {}
-        for number, weight in enumerate(loose):
-            for name in (weight.tag, weight.id):
-                if name is not None:
-                    self.weights[name] = Loose(number)
+        self.clashes: list[Refusal] = []
+        """Names of loose weights that others have, too."""
         for number, window in enumerate(windows):
             for name in (window.tag, window.id):
                 if name is not None:
                     self._add_window(name, number, window)
+        for number, weight in enumerate(loose):
+            for field in ("tag", "id"):
+                name = getattr(weight, field)
+                known = self.weights.setdefault(name, Loose(number)) if name is not None else None
+                if known in (None, Loose(number)):
+                    continue
+                twin = isinstance(known, Loose) and getattr(loose[known.position], field) == name
+                if not twin:  # a tag or id that stands twice is said elsewhere
+                    allowed = "a name that no other weight goes by"
+                    self.clashes.append((f"weight[{number}].{field}", repr(name), allowed))
 
     def _add_window(self, name: str, number: int, window: Window) -> None:
         for place, sash in window.sashes():
@@ -71,30 +81,58 @@ class Names:
 def unknown_in(
     windows: Sequence[Window], loose: Sequence[LooseWeight], decisions: Sequence[Decision]
 ) -> Iterator[Refusal]:
-    """Give decisions that speak of what is not there, or go against an earlier one."""
-    if not decisions:
+    """Give names that clash, and decisions on what is not there or against an earlier one."""
+    if not decisions and not loose:
         return
     names = Names(windows, loose)
-    first: dict[object, int] = {}
-    for number, decision in enumerate(decisions):
+    yield from names.clashes
+    known = [
+        (names.sashes.get(one.sash), names.weights.get(one.weight) if one.weight else None)
+        for one in decisions
+    ]
+    for number, (decision, (sash, weight)) in enumerate(zip(decisions, known, strict=True)):
         path = f"decision[{number}]"
-        sash = names.sashes.get(decision.sash)
-        weight = names.weights.get(decision.weight) if decision.weight else None
         if sash is None:
-            yield f"{path}.sash", repr(decision.sash), f"a sash: {_listed(names.sashes)}"
+            yield f"{path}.sash", repr(decision.sash), _one_of("sash", decision.sash, names.sashes)
         if decision.weight is not None and weight is None:
-            yield f"{path}.weight", repr(decision.weight), f"a weight: {_listed(names.weights)}"
-        if decision.what == "never":
+            given = decision.weight
+            yield f"{path}.weight", repr(given), _one_of("weight", given, names.weights)
+    yield from _against_each_other(decisions, known)
+
+
+def _against_each_other(
+    decisions: Sequence[Decision],
+    known: Sequence[tuple[SashName | None, FoundAt | Loose | None]],
+) -> Iterator[Refusal]:
+    """Give decisions that go against an earlier one."""
+    first: dict[object, int] = {}
+    never = [
+        (sash, weight, decision.side)
+        for decision, (sash, weight) in zip(decisions, known, strict=True)
+        if decision.what == "never"
+    ]
+    for number, (decision, (sash, weight)) in enumerate(zip(decisions, known, strict=True)):
+        if decision.what == "never" or sash is None:
             continue
+        path = f"decision[{number}]"
         for field, subject in (("side", (sash, decision.side)), ("weight", weight)):
-            if subject is None or sash is None:
+            if subject is None:
                 continue
             if subject in first:
                 given = repr(getattr(decision, field))
-                yield f"{path}.{field}", given, f"one not taken by decision[{first[subject]}]"
+                yield f"{path}.{field}", given, f"one that decision[{first[subject]}] has not taken"
             first.setdefault(subject, number)
+        if weight is not None and any(
+            (sash, weight, side) in never for side in (decision.side, None)
+        ):
+            yield f"{path}.weight", repr(decision.weight), "one that is not barred there by another"
 
 
-def _listed(names: dict[str, SashName] | dict[str, FoundAt | Loose]) -> str:
-    some = list(names)[:4]
-    return f"{', '.join(some)}{' and so on' if len(names) > len(some) else ''}" or "there is none"
+def _one_of(what: str, given: str, names: dict[str, Any]) -> str:
+    known = list(names)
+    near = nearest(given, known)
+    if near:
+        return f"a {what} of this survey; nearest is {near!r}"
+    some = known[:4]
+    listed = f"{', '.join(some)}{' and so on' if len(known) > len(some) else ''}"
+    return f"a {what} of this survey: {listed or 'there is none'}"

@@ -40,6 +40,10 @@ class Candidate(NamedTuple):
     record: BareWeight | None
     """None where it is bought or was hung new."""
     bought: ReadyMade | None = None
+    is_hung: bool = False
+    """Whether it hangs there already: nothing is added to it or taken off."""
+    is_displaced: bool = False
+    """Whether it lies loose because another hangs in its place by now."""
 
     @property
     def room(self) -> str | None:
@@ -65,8 +69,20 @@ def place_name(plan: SashPlan, side: Side | None = None) -> str:
     return " ".join(filter(None, (plan.window.tag, plan.place, side)))
 
 
-def candidates_in(plan: HousePlan, stock: Stock) -> tuple[list[Candidate], list[LeftOut]]:
-    """Give the weights that can be allotted, in the order of the survey, and those that cannot."""
+def candidates_in(
+    plan: HousePlan, stock: Stock, sides: int
+) -> tuple[list[Candidate], list[LeftOut]]:
+    """Give the weights that can be allotted, in the order of the survey, and those that cannot.
+
+    Parameters
+    ----------
+    plan
+        The plan of the house.
+    stock
+        What else there is.
+    sides
+        How many sides could be served: no more of anything is of use.
+    """
     found: list[Candidate] = []
     out: list[LeftOut] = []
     for one in [*_at_sashes(plan), *_loose(plan)]:
@@ -74,7 +90,7 @@ def candidates_in(plan: HousePlan, stock: Stock) -> tuple[list[Candidate], list[
             out.append(one)
         else:
             found.append(one)
-    found.extend(_counted(stock))
+    found.extend(_counted(stock, sides))
     return found, out
 
 
@@ -110,11 +126,11 @@ def _candidate(name: str, weight: BareWeight, home: Home | None) -> Candidate | 
     )
 
 
-def _counted(stock: Stock) -> Iterator[Candidate]:
+def _counted(stock: Stock, sides: int) -> Iterator[Candidate]:
     """Give each ready-made weight of which there are only so many."""
     for ready in stock.ready_made:
         across = ready.diameter.mm if ready.diameter else math.nan
-        for _ in range(ready.count or 0):
+        for _ in range(min(ready.count or 0, sides)):
             yield Candidate(
                 ready.name,
                 ready.mass.exact,

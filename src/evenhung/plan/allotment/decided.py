@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, TypeAlias
 
 from evenhung.plan.allotment.candidates import Candidate, Home, place_name
+from evenhung.plan.frame import SIDES
 from evenhung.survey.names import FoundAt, Names
 
 if TYPE_CHECKING:
@@ -54,6 +55,20 @@ def decided_in(plan: HousePlan, candidates: list[Candidate]) -> Decided:
             if decision.side in (None, side):
                 _put(decided, decision, sash, side, weights.get(name), name)
     return decided
+
+
+def in_the_boxes(plan: HousePlan, decided: Decided) -> dict[str, str]:
+    """Give, by place, the name of the weight that is in its box now."""
+    inside = {}
+    for sash in plan.sashes():
+        for side in SIDES:
+            weight, name = getattr(sash.sash, side), place_name(sash, side)
+            hung = decided.hung.get(spot_of(sash, side))
+            if hung is not None:
+                inside[name] = hung.name
+            elif weight is not None and not weight.is_missing and name not in decided.used:
+                inside[name] = name
+    return inside
 
 
 def _weight_name(plan: HousePlan, names: Names, decision: Decision) -> str:
@@ -104,4 +119,5 @@ def _as_hung(
         is_square=weight is not None and weight.is_square,
         home=Home(sash, side),
         record=weight.record if weight else None,
+        is_hung=True,
     )

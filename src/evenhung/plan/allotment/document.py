@@ -43,7 +43,7 @@ def allotment_document(found: HouseAllotment) -> dict[str, Any]:
         "moves": [
             {
                 "what": move.what,
-                "weight": move.weight.name if move.weight else None,
+                "weight": move.name or None,
                 "to": move.hanging.place.name if move.hanging else None,
                 "says": move_sentence(move, words),
             }
@@ -52,7 +52,8 @@ def allotment_document(found: HouseAllotment) -> dict[str, Any]:
         "buy": [_bought(line) for line in found.basket.lines],
         "totals": _totals(found.basket),
         "left_over": [
-            {"weight": one.name, "mass_kg": number(float(one.kg))} for one in found.left_over
+            {"weight": one.name, "mass_kg": number(float(one.kg)), "stays": one.home is not None}
+            for one in found.left_over
         ],
         "left_out": [one._asdict() for one in found.left_out],
         "notes": [note._asdict() for note in found.notes],
@@ -66,7 +67,8 @@ def allotted_plan_document(found: HouseAllotment) -> dict[str, Any]:
     for unserved in found.unserved:
         if unserved.is_asked:
             windows[unserved.sash.window.tag][unserved.sash.place]["hung"] = None
-    for served in found.served:
+    done = [one.hung for one in found.unserved if one.hung is not None]
+    for served in (*found.served, *done):
         plan = served.asked.plan
         windows[plan.window.tag][plan.place]["hung"] = hung_document(served.proposal)
     return {**document, "allotment": allotment_document(found)}
@@ -77,6 +79,8 @@ def _served(one: Served) -> dict[str, Any]:
         "window": one.asked.plan.window.tag,
         "sash": one.asked.plan.place,
         "mass_kg": number(one.asked.plan.mass.kg),
+        "mass_sd_kg": number(one.asked.plan.mass.deviation_kg),
+        "mass_from": one.asked.plan.mass.found,
         "pair_kg": pair_document(one.asked.found.hang),
         "excess_kg": number(one.proposal.hang.excess_kg),
         "hung": hung_document(one.proposal),

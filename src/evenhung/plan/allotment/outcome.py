@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from evenhung.physics import hang
+from evenhung.plan.allotment.places import is_true, places_of
 from evenhung.plan.columns import for_each
 from evenhung.plan.facts import facts_of
 from evenhung.plan.proposal import HungWeight, Proposal
@@ -71,17 +71,16 @@ class Served(NamedTuple):
     @property
     def is_true(self) -> bool:
         """Whether the pair is within its limits, by the masses themselves."""
-        found = self.asked.found
-        return bool(
-            hang.is_true(
-                left_kg=self.left.kg,
-                right_kg=self.right.kg,
-                pair=hang.Band(
-                    found.hang.pair_least_kg, found.hang.pair_best_kg, found.hang.pair_most_kg
-                ),
-                difference_kg=found.inputs.difference_kg,
-            )
-        )
+        return is_true(self.asked.found, self.left.kg, self.right.kg)
+
+
+def as_hung(asked: Asked, left: Candidate, right: Candidate) -> Served:
+    """Give a sash on the weights that hang there already, and what comes of it."""
+    hangings = [
+        Hanging(place, "found", one, None, (), 0.0, float(one.kg), one.length_mm, one.across_mm)
+        for place, one in zip(places_of(*asked), (left, right), strict=True)
+    ]
+    return _solved([(asked, hangings[0], hangings[1])])[0]
 
 
 def served_by(answer: Answer, question: Question, stock: Stock) -> list[Served]:
@@ -113,7 +112,7 @@ def _evened(left: Hanging, right: Hanging) -> tuple[Hanging, Hanging]:
 
 def _hanging(place: Place, serving: Serving, question: Question, stock: Stock) -> Hanging:
     if serving.weight is None or serving.new is not None:
-        return _new(place, serving, question)
+        return _new(place, serving, question, stock)
     weight = question.weights[serving.weight]
     pieces = tuple(
         (piece, count)
@@ -144,16 +143,20 @@ def _origin(place: Place, weight: Candidate) -> Origin:
     return "loose" if weight.home is None else "moved"
 
 
-def _new(place: Place, serving: Serving, question: Question) -> Hanging:
+def _new(place: Place, serving: Serving, question: Question, stock: Stock) -> Hanging:
     number = serving.source(question.problem) - len(question.weights)
     if number < len(question.bars):
         bar = question.bars[number]
         kg, length = question.scales.kg(serving.mass), serving.length / 10.0
         return Hanging(place, "new", None, bar, (), 0.0, kg, length, bar.diameter.mm)
-    ready = question.ready[number - len(question.bars)]
+    ready, counts = question.ready[number - len(question.bars)]
     across = ready.diameter.mm if ready.diameter else math.nan
-    kg, length = ready.mass.kg, ready.length.mm
-    return Hanging(place, "ready-made", None, ready, (), 0.0, kg, length, across)
+    pieces = tuple(
+        (piece, count) for piece, count in zip(stock.make_weight, counts, strict=True) if count
+    )
+    kg = ready.mass.kg + sum(piece.mass.kg * count for piece, count in pieces)
+    length = ready.length.mm + sum(piece.length.mm * count for piece, count in pieces)
+    return Hanging(place, "ready-made", None, ready, pieces, 0.0, kg, length, across)
 
 
 def _solved(pairs: Sequence[tuple[Asked, Hanging, Hanging]]) -> list[Served]:
@@ -176,7 +179,8 @@ def _solved(pairs: Sequence[tuple[Asked, Hanging, Hanging]]) -> list[Served]:
 
 def _hung_on(side: SideInputs, hanging: Hanging) -> SideInputs:
     """Make-weights go in by the pocket one by one: only the weight itself must pass it whole."""
-    whole = hanging.length_mm if hanging.weight is None else hanging.weight.length_mm
+    added = sum(piece.length.mm * count for piece, count in hanging.pieces)
+    whole = hanging.length_mm - added
     return side._replace(
         weight_kg=hanging.kg,
         length_mm=hanging.length_mm,

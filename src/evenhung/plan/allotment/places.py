@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from evenhung.physics import hang
 from evenhung.plan.allotment.candidates import place_name, room_of
 from evenhung.plan.facts import goes_in
 from evenhung.plan.frame import box_mm
@@ -36,6 +37,11 @@ class Place(NamedTuple):
         """What people call it."""
         return place_name(self.sash, self.side)
 
+    @property
+    def sash_name(self) -> str:
+        """What people call its sash."""
+        return place_name(self.sash)
+
     def is_home_of(self, weight: Candidate) -> bool:
         """Tell whether a weight was found here."""
         home = weight.home
@@ -44,24 +50,22 @@ class Place(NamedTuple):
     def refuses(self, weight: Candidate, policy: Policy) -> str:
         """Say why a weight may not hang here; nothing where it may."""
         if self.is_home_of(weight):
-            passes = self.admits(weight.length_mm, weight.across_mm)
-            return "it does not pass the pocket" if passes is False else ""
+            return "" if weight.is_hung else self.shuts_out(weight.length_mm, weight.across_mm)
         if weight.home is not None and policy.moves == "none":
             return "weights stay at home"
         if weight.home is not None and policy.moves == "room" and not self._is_near(weight):
             return "weights stay in their room"
         if math.isnan(weight.length_mm):
             return "its length is not known"
-        if self.admits(weight.length_mm, weight.across_mm) is False:
-            return "it does not pass the pocket or is too thick for the box"
-        return ""
+        return self.shuts_out(weight.length_mm, weight.across_mm)
 
-    def admits(self, length_mm: float, across_mm: float) -> bool | None:
-        """Tell whether a piece of such a size goes in and finds room; None where not known."""
-        if across_mm > self.width_mm:
-            return False
+    def shuts_out(self, length_mm: float, across_mm: float) -> str:
+        """Say what keeps a piece of such a size out; nothing where it goes in, as far as known."""
+        if across_mm > min_known(self.width_mm, self.inputs.depth_mm):
+            return "it is too thick for the box"
         side = self.inputs._replace(piece_mm=length_mm, across_mm=across_mm)
-        return goes_in(side, pocket_needed_mm(side))
+        passes = goes_in(side, pocket_needed_mm(side))
+        return "it does not pass the pocket" if passes is False else ""
 
     def _is_near(self, weight: Candidate) -> bool:
         if weight.home is not None and weight.home.sash.window is self.sash.window:
@@ -75,6 +79,21 @@ class Asked(NamedTuple):
     plan: SashPlan
     found: Found
 
+    @property
+    def name(self) -> str:
+        """What people call it."""
+        return place_name(self.plan)
+
+
+def is_true(found: Found, left_kg: float, right_kg: float) -> bool:
+    """Tell whether two weights are within a sash's limits, by their masses alone."""
+    made = found.hang
+    pair = hang.Band(made.pair_least_kg, made.pair_best_kg, made.pair_most_kg)
+    difference = found.inputs.difference_kg
+    return bool(
+        hang.is_true(left_kg=left_kg, right_kg=right_kg, pair=pair, difference_kg=difference)
+    )
+
 
 def places_of(sash: SashPlan, found: Found) -> tuple[Place, Place]:
     """Give both sides of a running sash, the left one first."""
@@ -87,6 +106,11 @@ def places_of(sash: SashPlan, found: Found) -> tuple[Place, Place]:
 
 def _width_mm(sash: SashPlan, side: Side) -> float:
     return box_mm(sash.window, sash.sash, side, "compartment_width")
+
+
+def min_known(one_mm: float, other_mm: float) -> float:
+    """Give the lesser of two sizes that are known; nan where neither is."""
+    return min((mm for mm in (one_mm, other_mm) if not math.isnan(mm)), default=math.nan)
 
 
 def refused_at(place: Place, weights: Sequence[Candidate], policy: Policy) -> frozenset[int]:

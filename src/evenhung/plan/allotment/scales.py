@@ -17,8 +17,14 @@ STEP_MM = 0.1
 FINEST_KG = Fraction(3, 1000)
 """Masses that have a common step no finer than this are reckoned exactly in it [kg]."""
 
-COMMON_KG = Fraction(5, 1000)
-"""Masses without one are rounded to this [kg]."""
+COMMON_KG = Fraction(2, 1000)
+"""Masses without one are rounded to this in a small house [kg]."""
+
+COARSE_KG = Fraction(5, 1000)
+"""The same in a large one, where the finer would take long [kg]."""
+
+SMALL = 60
+"""Greatest number of sashes of a small house."""
 
 COARSEST_KG = Fraction(10, 1000)
 """A common step is divided until it is no coarser than this: new weights are made to it [kg]."""
@@ -46,6 +52,11 @@ class Scales(NamedTuple):
         """Give a mass in ticks, the nearest."""
         return round(kg / self.tick_kg)
 
+    def off_kg(self, masses_kg: Iterable[Fraction]) -> float:
+        """Give the most by which one of some masses is out for being rounded [kg]."""
+        outs = (abs(mass - self.ticks(mass) * self.tick_kg) for mass in masses_kg)
+        return float(max(outs, default=Fraction(0)))
+
     def ticks_at_least(self, kg: float) -> int:
         """Give the least number of ticks that counts as no less than a mass."""
         return math.ceil((kg - SLACK_KG) / float(self.tick_kg))
@@ -67,7 +78,7 @@ class Scales(NamedTuple):
         return float(parts * self.money)
 
 
-def scales_for(masses_kg: Iterable[Fraction], dearest: Decimal) -> Scales:
+def scales_for(masses_kg: Iterable[Fraction], dearest: Decimal, *, sashes: int = 1) -> Scales:
     """Choose scales in which masses are exact if they have a common step worth the name.
 
     Parameters
@@ -76,6 +87,8 @@ def scales_for(masses_kg: Iterable[Fraction], dearest: Decimal) -> Scales:
         Of the weights, the make-weights and the ready-made weights, as typed [kg].
     dearest
         The largest amount of money that will be reckoned with.
+    sashes
+        How many take part.
 
     Examples
     --------
@@ -87,10 +100,11 @@ def scales_for(masses_kg: Iterable[Fraction], dearest: Decimal) -> Scales:
     """
     common = reduce(_common_step, masses_kg, Fraction(0))
     money = max(FINEST_MONEY, Fraction(dearest) / MOST_PARTS)
+    rounded = COMMON_KG if sashes <= SMALL else COARSE_KG
     if common == 0:
-        return Scales(COMMON_KG, is_exact=True, money=money)
+        return Scales(COARSE_KG, is_exact=True, money=money)
     if common < FINEST_KG:
-        return Scales(COMMON_KG, is_exact=False, money=money)
+        return Scales(rounded, is_exact=False, money=money)
     return Scales(common / math.ceil(common / COARSEST_KG), is_exact=True, money=money)
 
 

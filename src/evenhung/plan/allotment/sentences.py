@@ -22,8 +22,10 @@ def side_sentence(hanging: Hanging, words: Words) -> str:
 
 def move_sentence(move: Move, words: Words) -> str:
     """Say one step at the bench."""
+    if move.what == "prop":
+        return f"{move.name} loses a weight and is not hung again: prop it or fix it shut first"
     if move.hanging is None:
-        return f"take out the weight of {move.name} and lay it aside, tagged"
+        return f"take out the weight that is in the box of {move.name} and lay it aside, tagged"
     changes = "".join(f", {change}" for change in _changes(move.hanging, words))
     at = move.hanging.place.name
     if move.what == "change":
@@ -35,6 +37,8 @@ def what_comes(hanging: Hanging, words: Words) -> str:
     """Name what is hung: which weight, or what a new one is."""
     if hanging.origin == "moved":
         return f"the weight from {hanging.source}"
+    if hanging.weight is not None and hanging.weight.is_displaced:
+        return f"the weight that was found at {hanging.source} and lies loose"
     if hanging.origin == "loose":
         return f"loose weight {hanging.source}"
     if isinstance(hanging.new, Bar):
@@ -69,6 +73,11 @@ def _changes(hanging: Hanging, words: Words) -> list[str]:
             for piece, count in hanging.pieces
         )
         parts.append(f"add {sizes}")
+    record = hanging.weight.record if hanging.weight else None
+    if hanging.origin == "found" and getattr(record, "state", None) in ("broken", "frayed"):
+        parts.append("on new cord")
+    if math.isnan(hanging.length_mm):
+        parts.append("but measure its length: whether it travels clear is not checked")
     if hanging.off_kg and not math.isclose(hanging.off_kg, 0.0):
         parts.append(f"take {words.mass(hanging.off_kg)} off it")
     return parts
