@@ -22,13 +22,13 @@ register = template.Library()
 
 
 @register.filter
-def mass(kg: float | None, system: System) -> SafeString | str:
+def as_mass(kg: float | None, system: System) -> SafeString | str:
     """Write a mass [kg] in one system, with the other to be shown on hover or a long press."""
     return _both(kg, system, print_mass)
 
 
 @register.filter
-def length(mm: float | None, system: System) -> SafeString | str:
+def as_length(mm: float | None, system: System) -> SafeString | str:
     """Write a length [mm] in one system, with the other to be shown on hover or a long press."""
     return _both(mm, system, print_length)
 
