@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 PIXELS_PER_MM = 0.3
 """Scale of a rack on a screen: a weight of 500 mm is 150 pixels long."""
 
-_APART_MM, _HOOK_MM, _SIZE_MM = 110.0, 45.0, 40.0
+_APART_MM, _HOOK_MM, _SIZE_MM = 125.0, 45.0, 40.0
 _USUAL_LENGTH_MM, _USUAL_ACROSS_MM = 400.0, 38.0
 """Drawn where a weight was not measured, with a dashed edge: ours, nothing depends on it."""
 
@@ -70,6 +70,6 @@ def _hung(weight: Racked, middle: float) -> Group:
     iron = Rect(middle - across / 2.0, -_HOOK_MM - length, across, length)
     cord = Group("cord", (Line((middle, 0.0), (middle, -_HOOK_MM), 6.0),))
     body = Group("weight", (iron,), is_assumed=_is_assumed(weight))
-    at = (middle - across / 2.0 - 6.0, -_HOOK_MM - 8.0)
+    at = (middle - across / 2.0 - 18.0, -_HOOK_MM - 8.0)
     label = Group("label", (Words(at, f"{weight.name}, {weight.says}", _SIZE_MM, "end", True),))
     return Group(None, (cord, body, label), title=f"{weight.name}: {weight.says}")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from django import template
@@ -21,15 +22,26 @@ register = template.Library()
 
 
 @register.filter
-def mass(kg: float | None, system: System) -> SafeString | str:
+def as_mass(kg: float | None, system: System) -> SafeString | str:
     """Write a mass [kg] in one system, with the other to be shown on hover or a long press."""
     return _both(kg, system, print_mass)
 
 
 @register.filter
-def length(mm: float | None, system: System) -> SafeString | str:
+def as_length(mm: float | None, system: System) -> SafeString | str:
     """Write a length [mm] in one system, with the other to be shown on hover or a long press."""
     return _both(mm, system, print_length)
+
+
+@register.filter
+def moment(when: datetime | None) -> SafeString | str:
+    """Write a moment in UTC, which the page turns into the time where its reader is."""
+    if when is None:
+        return ""
+    written = when.astimezone(UTC)
+    return format_html(
+        '<time datetime="{}">{} UTC</time>', written.isoformat(), f"{written:%d %b %Y %H:%M}"
+    )
 
 
 def _both(

@@ -19,6 +19,18 @@ if (told.has("saved")) {
   history.replaceState(null, "", `${location.pathname}${told.size ? `?${told}` : ""}`);
 }
 
+// Moments are kept in UTC and shown where the reader is.
+function showLocalTimes(place) {
+  const form = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
+  for (const time of place.querySelectorAll("time[datetime]")) {
+    time.title = time.textContent;
+    time.textContent = form.format(new Date(time.dateTime));
+  }
+}
+
+showLocalTimes(document);
+document.addEventListener("htmx:load", (event) => showLocalTimes(event.target));
+
 keepDrafts(document.querySelectorAll("form[data-draft]"));
 
 // A figure shows its other system on a tap: a phone has no hover.
