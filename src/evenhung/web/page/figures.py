@@ -32,6 +32,18 @@ def length(mm: float | None, system: System) -> SafeString | str:
     return _both(mm, system, print_length)
 
 
+@register.filter
+def mass_alone(kg: float | None, system: System) -> str:
+    """Write a mass [kg] in one system, where the other stands beside it."""
+    return "–" if kg is None or math.isnan(kg) else print_mass(kg, system)
+
+
+@register.filter
+def length_alone(mm: float | None, system: System) -> str:
+    """Write a length [mm] in one system, where the other stands beside it."""
+    return "–" if mm is None or math.isnan(mm) else print_length(mm, system)
+
+
 def _both(
     value: float | None, system: System, printed: Callable[[float, System], str]
 ) -> SafeString | str:

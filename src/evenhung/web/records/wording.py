@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from evenhung.store.parts import WHOLE
 from evenhung.web.records.fields import changed, flat
@@ -16,6 +17,13 @@ if TYPE_CHECKING:
 
 MOST_LINES = 3
 """Lines of a summary; how many more there are is said, and the history shows them all."""
+
+_DECIDED = {
+    "hang": gettext_lazy("weight held"),
+    "never": gettext_lazy("weight forbidden"),
+    "hung": gettext_lazy("side hung"),
+}
+"""What a decision is called; the ids in it say nothing to a reader."""
 
 _UNSAID = {"id"}
 """Fields that nobody typed."""
@@ -46,6 +54,8 @@ def differences(
 
 def name_of(key: Key, body: Mapping[str, Any]) -> str:
     """Give what a part is called: a window by its tag, others by what they have for a name."""
+    if key.kind == "decision":
+        return ", ".join(str(one) for one in (_DECIDED[body["what"]], body.get("side")) if one)
     for field in ("tag", "name", "mark", "marked"):
         if isinstance(body.get(field), str):
             return str(body[field])
