@@ -208,6 +208,18 @@ def test_the_solver_says_why_it_fails():
 # -- the answer
 
 
+def test_a_later_run_that_fails_leaves_the_answer_before_it(
+    browser, demo_house, page, worked_out, solver
+):
+    solver("import sys; sys.exit(3)")
+    browser.post(f"{page}begin/")
+    ended(demo_house)
+    shown = browser.get(page)
+    assert "The last run gave no answer" in shown.text
+    assert worked_out.answer["moves"][0]["says"] in shown.text
+    assert browser.post(f"{page}accept/", {"run": worked_out.pk}).status_code == 302
+
+
 def test_an_answer_is_read_out_and_the_list_says_where_each_would_hang(
     browser, demo_house, page, worked_out
 ):

@@ -26,6 +26,8 @@ def main() -> None:
     threading.Thread(target=_wait_for_the_end, args=(stopped,), daemon=True).start()
     try:
         _say({"answer": _answer(asked, stopped)})
+    except BrokenPipeError:
+        os._exit(1)  # nobody listens any more
     except Exception as fault:
         _say({"failed": f"{type(fault).__name__}: {fault}"})
         raise

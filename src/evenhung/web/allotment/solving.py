@@ -92,6 +92,11 @@ def last_run(house: House) -> Run | None:
     return run
 
 
+def last_answered(house: House) -> Run | None:
+    """Give the last allotment of a house that came to an answer, whatever has been tried since."""
+    return Run.objects.filter(house=house, state=Run.DONE).first()
+
+
 def mark_lost() -> int:
     """Mark what a server that is no longer there was working out; give how many there were."""
     return _mark_lost(Run.objects.all())

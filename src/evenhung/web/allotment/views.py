@@ -18,7 +18,7 @@ from evenhung.web.allotment.hanging import HUNG, as_hung
 from evenhung.web.allotment.models import Run
 from evenhung.web.allotment.reading import sashes_of, wish_of, wishes_of
 from evenhung.web.allotment.since import since
-from evenhung.web.allotment.solving import Busy, begin_run, last_run, stop_run
+from evenhung.web.allotment.solving import Busy, begin_run, last_answered, last_run, stop_run
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.records.latest import standing_parts, survey_document
 from evenhung.web.records.merging import Edit
@@ -52,7 +52,7 @@ def _page(house: House) -> dict[str, Any]:
     parts = standing_parts(house)
     survey = _survey_of(parts)
     decisions = Decisions(parts, survey)
-    run = last_run(house)
+    run, answered = last_run(house), last_answered(house)
     return {
         "house": house,
         "name": survey.house.name,
@@ -61,16 +61,17 @@ def _page(house: House) -> dict[str, Any]:
         "seconds": SECONDS,
         "decided": [(one, decisions.told(one)) for one in decisions.made],
         "run": run,
-        **(_answered(run, decisions) if run else {}),
+        **(_answered(answered, decisions) if answered and not (run and run.is_running) else {}),
     }
 
 
 def _answered(run: Run, decisions: Decisions) -> dict[str, Any]:
-    """Give what a page says of a run that has an answer."""
-    answer, sashes = run.answer, sashes_of(run, decisions)
-    unserved = answer["unserved"] if answer else []
+    """Give what a page says of a run that has come to its answer."""
+    answer, sashes = run.answer or {}, sashes_of(run, decisions)
+    unserved = answer["unserved"]
     staying = [sash for sash in sashes if sash.stays]
     return {
+        "answered": run,
         "answer": answer,
         "since": since(run),
         "unserved": [one for one in unserved if one["asked"]],

@@ -14,7 +14,7 @@ from evenhung.survey import survey_from
 from evenhung.web.access.door import Asked, for_visitors
 from evenhung.web.allotment.reading import idle_in, places_of
 from evenhung.web.allotment.since import since
-from evenhung.web.allotment.solving import last_run
+from evenhung.web.allotment.solving import last_answered, last_run
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.records.latest import standing_parts, survey_document
 from evenhung.web.records.merging import Edit
@@ -44,8 +44,8 @@ def weights(request: Asked, house: str) -> HttpResponse:
 def _page(request: Asked, house: House) -> dict[str, Any]:
     parts = [part for part in standing_parts(house) if record_of(part.key.kind)]
     survey = survey_from(survey_document(parts))
-    run = last_run(house)
-    every = weights_of(survey, places_of(run), idle_in(run))
+    run, answered = last_run(house), last_answered(house)
+    every = weights_of(survey, places_of(answered), idle_in(answered))
     wanted = Wanted.from_query(request.GET)
     shown = wanted.among(every)
     system = survey.house.shown_in or "metric"
@@ -61,8 +61,7 @@ def _page(request: Asked, house: House) -> dict[str, Any]:
         "which": WHICH,
         "hooks": hooks_of(shown, system),
         "run": run,
-        "answer": run.answer if run else None,
-        "since": since(run) if run else None,
+        "since": since(answered) if answered else None,
     }
 
 
