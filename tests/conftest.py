@@ -1,10 +1,11 @@
-"""What tests of several kinds share: the app as a real server, a real PostgreSQL."""
+"""What tests of several kinds share: the app as a server, a real PostgreSQL, a real browser."""
 
 from __future__ import annotations
 
 import http.client
 import os
 import re
+import shutil
 import signal
 import subprocess
 import sys
@@ -14,6 +15,7 @@ from functools import cached_property
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import sync_playwright
 
 ROOT = Path(__file__).parents[1]
 
@@ -121,3 +123,16 @@ def throwaway_postgresql():
 def server_on():
     """Gives ``server_on(folder)``: a server on a data folder, not yet started."""
     return lambda folder, **variables: Server(folder, {"EVENHUNG_DATABASE_URL": "", **variables})
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """Start Debian's Chromium, once for all tests of pages: there can be one driver at a time."""
+    path = shutil.which("chromium")
+    if path is None:
+        pytest.skip("Chromium is not installed (Debian: apt-get install chromium)")
+    options = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
+    with sync_playwright() as driver:
+        started = driver.chromium.launch(executable_path=path, args=options)
+        yield started
+        started.close()

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import re
-import shutil
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 AXE = Path(__file__).parent / "axe/axe-4.14.1.min.js"
 PHONE, DESK = {"width": 390, "height": 844}, {"width": 1280, "height": 900}
 
@@ -19,16 +16,6 @@ def pytest_collection_modifyitems(items):
     for item in items:
         if Path(__file__).parent in item.path.parents:
             item.add_marker(pytest.mark.slow)
-
-
-@pytest.fixture(scope="session")
-def chromium():
-    if CHROMIUM is None:
-        pytest.skip("this machine has no Chromium")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="session")

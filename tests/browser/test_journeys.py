@@ -24,12 +24,15 @@ SASH = {
     "lower.cord_end": "260 mm",
     "lower.weighed": "11 lb 4 oz",
 }
-WEIGHT = {"weighed": "5 lb", "length": "12 in", "diameter": "1 1/2 in"}
 
 
 def fill(page, fields):
     for path, text in fields.items():
         page.locator(f'[name="field.{path}"]').fill(text)
+
+
+def wait_until_saved(page):
+    page.locator("#told", has_text="Saved.").wait_for()
 
 
 def save(page):
@@ -40,7 +43,7 @@ def edit(page, section, fields):
     page.get_by_role("link", name=section, exact=True).click()
     fill(page, fields)
     save(page)
-    page.get_by_text("Saved.").wait_for()
+    wait_until_saved(page)
 
 
 def begin_house(page, name):
@@ -50,17 +53,46 @@ def begin_house(page, name):
     page.get_by_role("link", name="Add a window").click()
     fill(page, BOX)
     save(page)
-    page.get_by_text("Saved.").wait_for()
+    wait_until_saved(page)
 
 
-def test_a_house_is_surveyed_judged_taken_out_and_brought_in(open_page, tmp_path):
+def weigh(page, tag, masses):
+    """Weigh what is left of a window, one thing after another, with the keyboard alone."""
+    for what, mass in masses.items():
+        label = f"{tag}: lower sash{what}"
+        page.get_by_label(label, exact=True).wait_for()
+        page.keyboard.type(mass)
+        page.keyboard.press("Enter")
+        wait_until_saved(page)
+
+
+def test_a_house_from_the_first_window_to_the_file(open_page, tmp_path):
     page = open_page(PHONE)
     begin_house(page, "Ferry Row")
-    edit(page, "Lower sash", SASH)
+    sizes = {name: text for name, text in SASH.items() if not name.endswith("weighed")}
+    edit(page, "Lower sash", sizes)
     for side in ("left", "right"):
-        weight = {f"lower.{side}.{name}": text for name, text in WEIGHT.items()}
+        weight = {f"lower.{side}.length": "12 in", f"lower.{side}.diameter": "1 1/2 in"}
         edit(page, f"Lower sash, {side} weight", weight)
-    assert page.get_by_role("heading", name="Lower sash: hangs true").is_visible()
+    page.get_by_role("link", name="Ferry Row").click()
+    page.get_by_role("link", name="Add a window").click()
+    page.get_by_label("Begin with the sizes of").select_option("W1")
+    page.get_by_role("button", name="Fill in its sizes").click()
+    fill(page, {"tag": "W2", "room": "Hall"})
+    save(page)
+    wait_until_saved(page)
+    page.get_by_role("link", name="Ferry Row").click()
+    page.get_by_role("link", name="Weigh-in").click()
+    weigh(page, "W1", {"": "11 lb 4", ", left weight": "5 lb", ", right weight": "5 lb"})
+    weigh(page, "W2", {"": "11 lb 4", ", left weight": "4 lb", ", right weight": "4 lb 1/2 oz"})
+    page.get_by_text("Everything in this house has been weighed").wait_for()
+    assert page.get_by_role("heading", name="W2 lower: adjust").is_visible()
+    page.get_by_role("link", name="Ferry Row").click()
+    assert page.locator(".tally > div").all_inner_texts() == ["hangs true\n1", "adjust\n1"]
+    page.get_by_role("link", name="Weights", exact=True).click()
+    page.get_by_role("link", name="Which hangs where").click()
+    page.get_by_role("button", name="Work it out").click()
+    page.get_by_role("heading", name=re.compile("In this order|Not served")).first.wait_for()
     page.get_by_role("link", name="Ferry Row").click()
     with page.expect_download() as download:
         page.get_by_role("link", name="Take out as a file").click()
@@ -72,6 +104,28 @@ def test_a_house_is_surveyed_judged_taken_out_and_brought_in(open_page, tmp_path
     page.get_by_role("button", name="Bring it in").click()
     page.wait_for_url("**/house/*/")
     assert page.request.get(f"{page.url}survey.toml").body() == first
+
+
+def test_the_sash_is_opened_on_the_page_and_its_weight_moves(open_page, demo):
+    page = open_page()
+    demo(page)
+    page.get_by_role("link", name="W2").click()
+    weight = page.locator("#section [data-shift-per-mm]").first
+    page.get_by_role("slider").wait_for()
+    before = weight.get_attribute("transform")
+    page.get_by_role("slider").focus()
+    for _ in range(5):
+        page.keyboard.press("ArrowRight")
+    page.wait_for_timeout(700)
+    after = weight.get_attribute("transform")
+    assert before != after
+    page.get_by_role("link", name="Upper, left").click()
+    page.get_by_role("link", name="Upper, left", exact=True).and_(
+        page.locator("[aria-current]")
+    ).wait_for()
+    page.get_by_role("slider").wait_for()
+    page.locator("svg.elevation a.part").nth(3).click()
+    page.get_by_role("button", name="Save", exact=True).wait_for()
 
 
 def test_what_is_typed_is_echoed_and_refused_beside_its_field(open_page):
@@ -97,13 +151,13 @@ def test_two_who_edit_one_weight_settle_it_field_by_field(open_page):
     ben.goto(ann.url)
     fill(ben, {"lower.left.weighed": "6 lb", "lower.left.marked": "6"})
     save(ben)
-    ben.get_by_text("Saved.").wait_for()
+    wait_until_saved(ben)
     fill(ann, {"lower.left.weighed": "7 lb", "lower.left.note": "chipped"})
     save(ann)
     ann.get_by_role("heading", name="Two versions").wait_for()
     ann.get_by_label("6 lb").check()
     ann.get_by_role("button", name="Save what I chose").click()
-    ann.get_by_text("Saved.").wait_for()
+    wait_until_saved(ann)
     ann.get_by_role("link", name="Lower sash, left weight").click()
     values = {
         name: ann.locator(f'[name="field.lower.left.{name}"]').input_value()
@@ -121,7 +175,7 @@ def test_a_draft_outlives_a_reload_and_is_taken_up_again(open_page):
     page.get_by_role("button", name="Take it up again").click()
     assert page.locator('[name="field.box.compartment_width"]').input_value() == "55 mm"
     save(page)
-    page.get_by_text("Saved.").wait_for()
+    wait_until_saved(page)
     page.get_by_role("link", name="Box", exact=True).click()
     assert not page.get_by_role("button", name="Take it up again").is_visible()
 
@@ -141,7 +195,7 @@ def test_a_draft_outlives_a_lost_connection(chromium, server_on, tmp_path):
     page.goto(form)
     page.get_by_role("button", name="Take it up again").click()
     save(page)
-    page.get_by_text("Saved.").wait_for()
+    wait_until_saved(page)
     context.close()
     server.kill()
 
@@ -155,7 +209,7 @@ def test_a_draft_on_an_older_revision_is_settled_not_forced(open_page):
     fill(page, {"box.clear_width": "861 mm"})
     fill(other, {"box.clear_width": "862 mm"})
     save(other)
-    other.get_by_text("Saved.").wait_for()
+    wait_until_saved(other)
     page.reload()
     page.get_by_role("button", name="Take it up again").click()
     save(page)

@@ -24,7 +24,7 @@ def add_loose(page, tag, weighed):
     page.locator('[name="field.weighed"]').fill(weighed)
     page.get_by_text(re.compile(f"{weighed} = ")).wait_for()
     page.get_by_role("button", name="Save", exact=True).click()
-    page.get_by_text("Saved.").wait_for()
+    page.locator("#told", has_text="Saved.").wait_for()
 
 
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
@@ -68,7 +68,7 @@ def test_a_side_is_hung_on_a_phone(open_page, demo, faults_of_access):
     assert faults_of_access(page) == []
     page.locator('[name="field.by"]').fill("Ann")
     page.get_by_role("button", name="Save", exact=True).click()
-    page.get_by_text("Saved.").wait_for()
+    page.locator("#told", has_text="Saved.").wait_for()
     mark = page.locator(".mark").first
     assert re.fullmatch(r"hung \d{4}-\d{2}-\d{2}, Ann", mark.inner_text())
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import tomllib
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -55,33 +54,13 @@ class Svg:
         return ["".join(text.itertext()) for text in self.all("text")]
 
 
-def chromium():
-    """Give Debian's Chromium; without it the test is skipped and says so."""
-    found = shutil.which("chromium")
-    if found is None:
-        pytest.skip("Chromium is not installed (Debian: apt-get install chromium)")
-    return found
-
-
-@pytest.fixture(scope="session")
-def browser():
-    """Start Chromium once for all tests of pages."""
-    playwright = pytest.importorskip("playwright.sync_api")
-    options = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-    path = chromium()
-    with playwright.sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=path, args=options)
-        yield started
-        started.close()
-
-
 @pytest.fixture
-def open_page(browser):
+def open_page(chromium):
     """Give a function that opens a page with drawings in it, under the app's own policy."""
     contexts = []
 
     def opened(body, *, width=1280, height=1000, **options):
-        context = browser.new_context(viewport={"width": width, "height": height}, **options)
+        context = chromium.new_context(viewport={"width": width, "height": height}, **options)
         contexts.append(context)
         page = context.new_page()
         page.complaints = []

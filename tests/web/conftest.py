@@ -7,16 +7,12 @@ other. With ``EVENHUNG_DATABASE_URL`` set the same tests run on that database in
 from __future__ import annotations
 
 import os
-import tempfile
 from pathlib import Path
 
 import pytest
 
-FOLDER = tempfile.TemporaryDirectory(prefix="evenhung-tests-")
-os.environ["EVENHUNG_DATA"] = FOLDER.name
-
-from evenhung.web.config import Config  # noqa: E402
-from evenhung.web.database import bring_up_to_date  # noqa: E402
+from evenhung.web.config import Config
+from evenhung.web.database import bring_up_to_date
 
 bring_up_to_date(Config.from_variables())
 
@@ -82,4 +78,4 @@ def browser():
 @pytest.fixture
 def data_folder():
     """Give the folder that the app keeps its data in."""
-    return Path(FOLDER.name)
+    return Path(os.environ["EVENHUNG_DATA"])

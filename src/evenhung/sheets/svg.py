@@ -86,13 +86,19 @@ def number(value: float) -> str:
     return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")
 
 
+def _name_of_link(group: Group) -> str:
+    """Give what a link is called: its part, and the words that can be seen on it."""
+    seen = [shape.text for shape in group.shapes() if isinstance(shape, Words)]
+    return ", ".join(dict.fromkeys([group.title, *seen]))
+
+
 def _put_group(
     parent: ET.Element, group: Group, link_to: Callable[[str], str | None] | None
 ) -> None:
     address = _address(group, link_to)
     if address is not None:
         parent = ET.SubElement(parent, "a", {"href": address, "class": "part"})
-        parent.set("aria-label", group.title)
+        parent.set("aria-label", _name_of_link(group))
     element = ET.SubElement(parent, "g")
     classes = [name for name in (group.layer, "assumed" if group.is_assumed else None) if name]
     if classes:

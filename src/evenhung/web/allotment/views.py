@@ -69,7 +69,6 @@ def _answered(run: Run, decisions: Decisions) -> dict[str, Any]:
     """Give what a page says of a run that has come to its answer."""
     answer, sashes = run.answer or {}, sashes_of(run, decisions)
     unserved = answer["unserved"]
-    staying = [sash for sash in sashes if sash.stays]
     return {
         "answered": run,
         "answer": answer,
@@ -77,8 +76,7 @@ def _answered(run: Run, decisions: Decisions) -> dict[str, Any]:
         "unserved": [one for one in unserved if one["asked"]],
         "aside": [one for one in unserved if not one["asked"]],
         "to_do": [sash for sash in sashes if not sash.stays],
-        "staying": staying,
-        "still": len(staying),
+        "staying": [sash for sash in sashes if sash.stays],
     }
 
 

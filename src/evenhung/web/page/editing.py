@@ -176,9 +176,12 @@ def _disputed(
     dispute = conflict.disputes[0]
     choices = [_choice(clash) for clash in dispute.clashes]
     settled = {choice.path for choice in choices}
+    parts = {part.key: part for part in standing_parts(editor.house, window=editor.key.ident)}
     page = {
         "editor": editor,
         "house": editor.house,
+        "name": parts[Key("house")].body["name"],
+        "part": name_of(editor.key, parts[editor.key].body) if editor.key in parts else "",
         "dispute": dispute,
         "choices": choices,
         "is_removed": any(not clash.field for clash in dispute.clashes),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from django import template
@@ -21,13 +22,13 @@ register = template.Library()
 
 
 @register.filter
-def mass(kg: float | None, system: System) -> SafeString | str:
+def as_mass(kg: float | None, system: System) -> SafeString | str:
     """Write a mass [kg] in one system, with the other to be shown on hover or a long press."""
     return _both(kg, system, print_mass)
 
 
 @register.filter
-def length(mm: float | None, system: System) -> SafeString | str:
+def as_length(mm: float | None, system: System) -> SafeString | str:
     """Write a length [mm] in one system, with the other to be shown on hover or a long press."""
     return _both(mm, system, print_length)
 
@@ -42,6 +43,17 @@ def mass_alone(kg: float | None, system: System) -> str:
 def length_alone(mm: float | None, system: System) -> str:
     """Write a length [mm] in one system, where the other stands beside it."""
     return "–" if mm is None or math.isnan(mm) else print_length(mm, system)
+
+
+@register.filter
+def moment(when: datetime | None) -> SafeString | str:
+    """Write a moment in UTC, which the page turns into the time where its reader is."""
+    if when is None:
+        return ""
+    written = when.astimezone(UTC)
+    return format_html(
+        '<time datetime="{}">{} UTC</time>', written.isoformat(), f"{written:%d %b %Y %H:%M}"
+    )
 
 
 def _both(

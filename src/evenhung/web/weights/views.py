@@ -56,7 +56,6 @@ def _page(request: Asked, house: House) -> dict[str, Any]:
         "other": "metric" if system == "imperial" else "imperial",
         "every": every,
         "weights": shown,
-        "count": {"shown": len(shown), "all": len(every)},
         "wanted": wanted,
         "which": WHICH,
         "hooks": hooks_of(shown, system),

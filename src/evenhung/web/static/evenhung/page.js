@@ -15,8 +15,21 @@ if (told.has("saved")) {
   forgetDraft(told.get("saved"));
   const also = told.get("also");
   say(also ? `Saved. Others had changed this meanwhile, and it is kept as well: ${also}` : "Saved.");
-  history.replaceState(null, "", location.pathname);
+  for (const name of ["saved", "also"]) told.delete(name);
+  history.replaceState(null, "", `${location.pathname}${told.size ? `?${told}` : ""}`);
 }
+
+// Moments are kept in UTC and shown where the reader is.
+function showLocalTimes(place) {
+  const form = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
+  for (const time of place.querySelectorAll("time[datetime]")) {
+    time.title = time.textContent;
+    time.textContent = form.format(new Date(time.dateTime));
+  }
+}
+
+showLocalTimes(document);
+document.addEventListener("htmx:load", (event) => showLocalTimes(event.target));
 
 keepDrafts(document.querySelectorAll("form[data-draft]"));
 
