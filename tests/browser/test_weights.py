@@ -48,6 +48,7 @@ def test_from_a_loose_weight_to_an_allotment_accepted_and_undone(
     assert first.is_checked()  # it is kept in the browser
     page.get_by_role("button", name="Accept all of it").click()
     page.get_by_text("held here").first.wait_for()
+    page.locator("summary", has_text="weights held").click()
     assert page.get_by_role("button", name=re.compile("^Withdraw: ")).count() > 10
     page.locator("summary", has_text="Decide").first.click()
     assert faults_of_access(page) == []

@@ -276,6 +276,38 @@ def test_an_answer_is_accepted_in_one_change_undone_and_kept_to(
     assert ended(demo_house).answer["sides"] == worked_out.answer["sides"]
 
 
+def test_all_that_is_held_is_let_go_at_once_but_not_what_is_hung(
+    browser, demo_house, page, worked_out
+):
+    browser.post(f"{page}accept/", {"run": worked_out.pk})
+    (first, *_rest) = survey_of(demo_house).decision
+    save(demo_house, [Edit(Key("decision", first.id), 1, {"what": "hung"})], who="Ann")
+    before = demo_house.changes.count()
+    assert browser.post(f"{page}withdraw/").status_code == 302
+    assert kinds(demo_house) == ["hung"]
+    assert demo_house.changes.count() == before + 1
+
+
+def test_the_history_tells_of_decisions_by_the_names_of_now(browser, demo_house, page, worked_out):
+    number, side = side_of(worked_out, "loose")
+    browser.post(f"{page}decide/", {"run": worked_out.pk, "side": number, "what": "hang"})
+    place = f"{side['window']} {side['sash']} {side['side']}"
+    assert demo_house.changes.latest("number").summary == f"{side['weight']} held at {place}"
+    (decision,) = survey_of(demo_house).decision
+    browser.post(f"{page}withdraw/{decision.id}/")
+    history = browser.get(f"/house/{demo_house.pk}/history/").text
+    assert f"withdrawn: {side['weight']} held at {place}" in history
+
+
+def test_a_long_answer_comes_in_pages(browser, page, worked_out, monkeypatch):
+    monkeypatch.setattr("evenhung.web.allotment.views.PAGE", 4)
+    shown = [browser.get(f"{page}?after={number}").context for number in (0, 4, 8)]
+    sashes = [sash.name for one in shown for sash in [*one["to_do"], *one["staying"]]]
+    assert len(sashes) == len(set(sashes)) == len(worked_out.answer["sashes"])
+    assert shown[0]["pages"].after == "?after=4"
+    assert shown[2]["pages"].after == ""
+
+
 def side_of(run, origin):
     return next((n, one) for n, one in enumerate(run.answer["sides"]) if one["origin"] == origin)
 

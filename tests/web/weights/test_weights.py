@@ -54,6 +54,19 @@ def test_they_are_put_in_the_order_of_their_mass(browser, demo_house):
     assert Wanted.from_query({"which": "nonsense"}).which == "all"
 
 
+def test_a_long_list_comes_in_pages(browser, demo_house, monkeypatch):
+    monkeypatch.setattr("evenhung.web.weights.views.PAGE", 10)
+    address, seen = f"/house/{demo_house.pk}/weights/", []
+    after = "?order=mass"
+    while after:
+        page = browser.get(address + after)
+        seen += names(page)
+        after = page.context["pages"].after
+    assert seen == [one.name for one in by_mass(page.context["every"])]
+    assert names(browser.get(f"{address}?after=1000")) == []
+    assert names(browser.get(f"{address}?after=-1"))[0] == "W1 upper left"
+
+
 def test_a_house_without_weights_says_so(browser):
     house = browser.post("/new/", {"name": "Ferry Row", "shown_in": "metric"}).headers["Location"]
     page = browser.get(f"{house}weights/")

@@ -139,6 +139,13 @@ class Decisions:
             edits.append(one.removed())
         return [*edits, _new("never", wish, who)]
 
+    def told_in_order(self) -> dict[str, list[tuple[Made, str]]]:
+        """Give the decisions by their kind, each with what it says: done, forbidden, held."""
+        kinds = ("hung", "never", "hang")
+        return {
+            kind: [(one, self.told(one)) for one in self.made if one.what == kind] for kind in kinds
+        }
+
     def told(self, one: Made) -> str:
         """Say a decision by the names that windows and weights have now."""
         said = {
@@ -146,6 +153,8 @@ class Decisions:
             "never": _("%(weight)s shall not hang at %(where)s"),
             "hung": _("%(weight)s hangs at %(where)s"),
         }
+        if one.what == "hang" and one.weight == (*one.sash, one.record.side):
+            return _("%(where)s keeps its weight") % self._said(one)
         return said[one.what] % self._said(one)
 
     def _said(self, one: Made) -> dict[str, str]:

@@ -13,6 +13,7 @@ urlpatterns = [
     path("stop/", views.stop, name="stop-allot"),
     path("accept/", views.accept, name="accept"),
     path("decide/", views.decide, name="decide"),
+    path("withdraw/", views.withdraw_held, name="withdraw-held"),
     path("withdraw/<str:decision>/", views.withdraw, name="withdraw"),
     path("hung/<int:run>/<int:number>/", views.hung, name="hung"),
     path("done/<str:decision>/", views.done, name="done"),

@@ -20,6 +20,7 @@ from evenhung.web.allotment.reading import sashes_of, wish_of, wishes_of
 from evenhung.web.allotment.since import since
 from evenhung.web.allotment.solving import Busy, begin_run, last_answered, last_run, stop_run
 from evenhung.web.page.editing import Editor, edit_part
+from evenhung.web.page.paging import AFTER, number_in, pages
 from evenhung.web.records.latest import standing_parts, survey_document
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
@@ -36,6 +37,8 @@ if TYPE_CHECKING:
 SECONDS = (10, 60, 600)
 """How long one may let it work, where not as long as it takes [s]."""
 CONFLICT = 409
+PAGE = 60
+"""Sashes on one page."""
 LONGEST_NUMBER = 18
 """Figures of the largest number that a database takes."""
 
@@ -45,10 +48,10 @@ LONGEST_NUMBER = 18
 def allotment(request: Asked, house: str) -> HttpResponse:
     """Show how the allotment stands, its answer, and what is decided."""
     row = get_object_or_404(House, pk=house)
-    return render(request, "allotment/allotment.html", _page(row))
+    return render(request, "allotment/allotment.html", _page(request, row))
 
 
-def _page(house: House) -> dict[str, Any]:
+def _page(request: Asked, house: House) -> dict[str, Any]:
     parts = standing_parts(house)
     survey = _survey_of(parts)
     decisions = Decisions(parts, survey)
@@ -59,15 +62,21 @@ def _page(house: House) -> dict[str, Any]:
         "system": survey.house.shown_in or "metric",
         "currency": survey.house.currency or "",
         "seconds": SECONDS,
-        "decided": [(one, decisions.told(one)) for one in decisions.made],
+        "decided": decisions.told_in_order(),
         "run": run,
-        **(_answered(answered, decisions) if answered and not (run and run.is_running) else {}),
+        **(
+            _answered(request, answered, decisions)
+            if answered and not (run and run.is_running)
+            else {}
+        ),
     }
 
 
-def _answered(run: Run, decisions: Decisions) -> dict[str, Any]:
+def _answered(request: Asked, run: Run, decisions: Decisions) -> dict[str, Any]:
     """Give what a page says of a run that has come to its answer."""
-    answer, sashes = run.answer or {}, sashes_of(run, decisions)
+    answer, skipped = run.answer or {}, number_in(request.GET, AFTER)
+    every = sorted(sashes_of(run, decisions), key=lambda sash: sash.stays)
+    sashes = every[skipped : skipped + PAGE]
     unserved = answer["unserved"]
     return {
         "answered": run,
@@ -76,6 +85,7 @@ def _answered(run: Run, decisions: Decisions) -> dict[str, Any]:
         "unserved": [one for one in unserved if one["asked"]],
         "aside": [one for one in unserved if not one["asked"]],
         "to_do": [sash for sash in sashes if not sash.stays],
+        "pages": pages(len(every), skipped, PAGE, request.GET),
         "staying": [sash for sash in sashes if sash.stays],
     }
 
@@ -112,7 +122,7 @@ def begin(request: Asked, house: str) -> HttpResponse:
 
 
 def _said(request: Asked, house: House, said: str) -> HttpResponse:
-    page = {**_page(house), "said": said}
+    page = {**_page(request, house), "said": said}
     return render(request, "allotment/allotment.html", page, status=CONFLICT)
 
 
@@ -168,6 +178,16 @@ def withdraw(request: Asked, house: str, decision: str) -> HttpResponse:
     part = get_object_or_404(row.parts.select_related("latest"), kind="decision", ident=decision)
     edit = Edit(part.key, part.latest.number if part.latest else 0, removes=True)
     return _saved(request, row, [edit])
+
+
+@require_POST
+def withdraw_held(request: Asked, house: str) -> HttpResponse:
+    """Take back all that is held and not hung, in one change."""
+    row = get_object_or_404(House, pk=house)
+    parts = standing_parts(row)
+    held = [one for one in Decisions(parts, _survey_of(parts)).made if one.what == "hang"]
+    told = _("%(count)d weights held no longer") % {"count": len(held)}
+    return _saved(request, row, [one.removed() for one in held], summary=told)
 
 
 def _saved(request: Asked, house: House, edits: list[Edit], summary: str = "") -> HttpResponse:

@@ -22,7 +22,7 @@ from evenhung.web.records.merging import Versions, merged
 from evenhung.web.records.models import Change, House, Revision, written
 from evenhung.web.records.models import Part as PartRow
 from evenhung.web.records.photos import refusals_of_photo
-from evenhung.web.records.wording import differences, in_short
+from evenhung.web.records.wording import called_in, differences, in_short
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -235,10 +235,13 @@ def _write(
     real = [step for step in steps if _differs(step)]
     if not real:
         return None
+    called = called_in(standing_parts(house)) if _speaks_of_others(real) else {}
     lines = [
         line
         for step in real
-        for line in differences(step.key, step.before.body if step.before else None, step.body)
+        for line in differences(
+            step.key, step.before.body if step.before else None, step.body, called
+        )
     ]
     change = Change.objects.create(
         house=house,
@@ -251,6 +254,11 @@ def _write(
     for step in real:
         _add_revision(house, step, change)
     return change
+
+
+def _speaks_of_others(steps: list[_Step]) -> bool:
+    """Tell whether parts are saved whose names are made of other parts' names."""
+    return any(step.key.kind == "decision" for step in steps)
 
 
 def _differs(step: _Step) -> bool:

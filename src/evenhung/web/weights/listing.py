@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from django.utils.translation import gettext as _
 
+from evenhung.web.page.paging import number_in
+
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
@@ -15,6 +17,10 @@ if TYPE_CHECKING:
 
 WHICH = ("all", "not weighed", "loose", "not sound", "would move", "left over")
 """Which weights a list can be of."""
+
+
+PAGE = 100
+"""Weights on one page."""
 
 
 class ListedWeight(NamedTuple):
@@ -58,6 +64,8 @@ class Wanted(NamedTuple):
     text: str
     which: str
     by_mass: bool
+    skipped: int = 0
+    """How many of them stand on pages before this one."""
 
     @classmethod
     def from_query(cls, query: Mapping[str, str]) -> Wanted:
@@ -67,6 +75,7 @@ class Wanted(NamedTuple):
             query.get("text", "").strip()[:80],
             which if which in WHICH else WHICH[0],
             query.get("order") == "mass",
+            number_in(query, "after"),
         )
 
     def among(self, weights: Sequence[ListedWeight]) -> list[ListedWeight]:

@@ -16,11 +16,12 @@ from evenhung.web.allotment.reading import idle_in, places_of
 from evenhung.web.allotment.since import since
 from evenhung.web.allotment.solving import last_answered, last_run
 from evenhung.web.page.editing import Editor, edit_part
+from evenhung.web.page.paging import pages
 from evenhung.web.records.latest import standing_parts, survey_document
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Saved, save
-from evenhung.web.weights.listing import WHICH, Wanted, weights_of
+from evenhung.web.weights.listing import PAGE, WHICH, Wanted, weights_of
 from evenhung.web.weights.rack import hooks_of
 
 if TYPE_CHECKING:
@@ -47,7 +48,8 @@ def _page(request: Asked, house: House) -> dict[str, Any]:
     run, answered = last_run(house), last_answered(house)
     every = weights_of(survey, places_of(answered), idle_in(answered))
     wanted = Wanted.from_query(request.GET)
-    shown = wanted.among(every)
+    found = wanted.among(every)
+    shown = found[wanted.skipped : wanted.skipped + PAGE]
     system = survey.house.shown_in or "metric"
     return {
         "house": house,
@@ -56,6 +58,8 @@ def _page(request: Asked, house: House) -> dict[str, Any]:
         "other": "metric" if system == "imperial" else "imperial",
         "every": every,
         "weights": shown,
+        "found": len(found),
+        "pages": pages(len(found), wanted.skipped, PAGE, request.GET),
         "wanted": wanted,
         "which": WHICH,
         "hooks": hooks_of(shown, system),
