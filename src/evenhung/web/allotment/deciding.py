@@ -84,10 +84,12 @@ class Decisions:
             for row, record in zip(rows, survey.decision, strict=True)
         ]
 
+        self._by_spot = {one.spot: one for one in self.made if one.what != "never"}
+
     def at(self, sash: str, side: str) -> Made | None:
         """Give the decision that a side has: that a weight shall hang there, or does."""
-        spot = (self._names.sashes.get(sash), side)
-        return next((one for one in self.made if one.what != "never" and one.spot == spot), None)
+        place = self._names.sashes.get(sash)
+        return self._by_spot.get((place, side)) if place else None
 
     def held(self, wishes: Sequence[Wish], who: str) -> list[Edit]:
         """Give the edits by which every wished weight shall hang where it is wished.
@@ -153,14 +155,12 @@ class Decisions:
             "never": _("%(weight)s shall not hang at %(where)s"),
             "hung": _("%(weight)s hangs at %(where)s"),
         }
-        if one.what == "hang" and one.weight == (*one.sash, one.record.side):
-            return _("%(where)s keeps its weight") % self._said(one)
         return said[one.what] % self._said(one)
 
     def _said(self, one: Made) -> dict[str, str]:
         where = f"{sash_now(self._survey, one.sash)} {one.record.side or ''}".strip()
         weight = weight_now(self._survey, one.weight) if one.weight else _("a new weight")
-        return {"weight": weight, "where": where}
+        return {"weight": _("its own weight") if weight == where else weight, "where": where}
 
     def _spot(self, wish: Wish) -> Spot:
         if wish.sash not in self._names.sashes:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from functools import cached_property
 from typing import Any
 
 from django.db import models
@@ -53,12 +54,12 @@ class Run(models.Model):
         """True until it has ended, one way or another."""
         return self.state == self.RUNNING
 
-    @property
+    @cached_property
     def answer(self) -> dict[str, Any] | None:
         """The answer as plain data; None until there is one."""
         return json.loads(self.answer_text) if self.answer_text else None
 
-    @property
+    @cached_property
     def names(self) -> dict[str, dict[str, str]]:
         """The ids of ``sashes`` and ``weights`` by the names that the answer uses."""
         found: dict[str, dict[str, str]] = json.loads(self.names_text)

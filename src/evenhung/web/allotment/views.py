@@ -10,8 +10,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
-from evenhung.store.parts import Key, record_of
-from evenhung.survey import survey_from
+from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
 from evenhung.web.allotment.deciding import CannotDecide, Decisions
 from evenhung.web.allotment.hanging import HUNG, as_hung
@@ -21,24 +20,23 @@ from evenhung.web.allotment.since import since
 from evenhung.web.allotment.solving import Busy, begin_run, last_answered, last_run, stop_run
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.page.paging import AFTER, number_in, pages
-from evenhung.web.records.latest import standing_parts, survey_document
+from evenhung.web.plans import kept_survey
+from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Refused, Saved, save
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from django.http import HttpResponse
 
-    from evenhung.survey import Survey
-    from evenhung.web.records.latest import Standing
 
 SECONDS = (10, 60, 600)
 """How long one may let it work, where not as long as it takes [s]."""
 CONFLICT = 409
 PAGE = 60
 """Sashes on one page."""
+MOST_HELD = 100
+"""Of what is held, so much is listed; the rest is withdrawn at its side."""
 LONGEST_NUMBER = 18
 """Figures of the largest number that a database takes."""
 
@@ -53,7 +51,7 @@ def allotment(request: Asked, house: str) -> HttpResponse:
 
 def _page(request: Asked, house: House) -> dict[str, Any]:
     parts = standing_parts(house)
-    survey = _survey_of(parts)
+    survey = kept_survey(parts)
     decisions = Decisions(parts, survey)
     run, answered = last_run(house), last_answered(house)
     return {
@@ -63,6 +61,7 @@ def _page(request: Asked, house: House) -> dict[str, Any]:
         "currency": survey.house.currency or "",
         "seconds": SECONDS,
         "decided": decisions.told_in_order(),
+        "most": MOST_HELD,
         "run": run,
         **(
             _answered(request, answered, decisions)
@@ -88,10 +87,6 @@ def _answered(request: Asked, run: Run, decisions: Decisions) -> dict[str, Any]:
         "pages": pages(len(every), skipped, PAGE, request.GET),
         "staying": [sash for sash in sashes if sash.stays],
     }
-
-
-def _survey_of(parts: Sequence[Standing]) -> Survey:
-    return survey_from(survey_document(part for part in parts if record_of(part.key.kind)))
 
 
 @for_visitors
@@ -141,7 +136,7 @@ def accept(request: Asked, house: str) -> HttpResponse:
     run = get_object_or_404(Run, pk=_number(request, "run"), house=row, state=Run.DONE)
     parts = standing_parts(row)
     try:
-        decisions = Decisions(parts, _survey_of(parts))
+        decisions = Decisions(parts, kept_survey(parts))
         wishes = wishes_of(run)
         edits = decisions.held(wishes, request.access.name)
     except CannotDecide as cannot:
@@ -164,7 +159,7 @@ def decide(request: Asked, house: str) -> HttpResponse:
         return HttpResponseBadRequest("what")
     parts, who = standing_parts(row), request.access.name
     try:
-        decisions = Decisions(parts, _survey_of(parts))
+        decisions = Decisions(parts, kept_survey(parts))
         edits = decisions.held([wish], who) if what == "hang" else decisions.forbidden(wish, who)
     except CannotDecide as cannot:
         return _said(request, row, _("Not decided: %(why)s.") % {"why": cannot})
@@ -185,7 +180,7 @@ def withdraw_held(request: Asked, house: str) -> HttpResponse:
     """Take back all that is held and not hung, in one change."""
     row = get_object_or_404(House, pk=house)
     parts = standing_parts(row)
-    held = [one for one in Decisions(parts, _survey_of(parts)).made if one.what == "hang"]
+    held = [one for one in Decisions(parts, kept_survey(parts)).made if one.what == "hang"]
     told = _("%(count)d weights held no longer") % {"count": len(held)}
     return _saved(request, row, [one.removed() for one in held], summary=told)
 
@@ -206,7 +201,7 @@ def hung(request: Asked, house: str, run: int, number: int) -> HttpResponse:
     row = get_object_or_404(House, pk=house)
     of = get_object_or_404(Run, pk=run, house=row, state=Run.DONE)
     parts = standing_parts(row)
-    survey = _survey_of(parts)
+    survey = kept_survey(parts)
     try:
         side = as_hung(of, number, survey, who=request.access.name)
     except LookupError:

@@ -108,7 +108,8 @@ def _decision(body: Mapping[str, Any], called: Mapping[str, str]) -> str:
     where = " ".join([called.get(window, window), place, *([side] if side else [])])
     weight = body.get("weight")
     what = called.get(weight, weight) if weight else _("a new weight")
-    return str(_DECIDED[body["what"]]) % {"weight": what, "place": where}
+    named = {"weight": _("its own weight") if what == where else what, "place": where}
+    return str(_DECIDED[body["what"]]) % named
 
 
 def in_short(lines: list[str]) -> str:

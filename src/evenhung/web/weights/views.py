@@ -9,15 +9,15 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
-from evenhung.store.parts import Key, record_of
-from evenhung.survey import survey_from
+from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
 from evenhung.web.allotment.reading import idle_in, places_of
 from evenhung.web.allotment.since import since
 from evenhung.web.allotment.solving import last_answered, last_run
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.page.paging import pages
-from evenhung.web.records.latest import standing_parts, survey_document
+from evenhung.web.plans import kept_survey
+from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Saved, save
@@ -43,8 +43,7 @@ def weights(request: Asked, house: str) -> HttpResponse:
 
 
 def _page(request: Asked, house: House) -> dict[str, Any]:
-    parts = [part for part in standing_parts(house) if record_of(part.key.kind)]
-    survey = survey_from(survey_document(parts))
+    survey = kept_survey(standing_parts(house))
     run, answered = last_run(house), last_answered(house)
     every = weights_of(survey, places_of(answered), idle_in(answered))
     wanted = Wanted.from_query(request.GET)
