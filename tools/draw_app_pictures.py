@@ -69,7 +69,7 @@ def begin(browser: Browser, address: str) -> str:
     page.get_by_role("button", name="Open the demo house").click()
     page.wait_for_url("**/house/*/")
     house = page.url.removeprefix(address)
-    page.goto(f"{house}weights/")
+    page.goto(f"{house}allotment/")
     page.get_by_role("button", name="Work it out").click()
     page.get_by_role("heading", name="In this order").wait_for()
     page.close()
@@ -89,6 +89,8 @@ def take_all(browser: Browser, address: str, house: str, name: str, size: tuple[
         "section": f"{window}edit/lower/",
         "weigh-in": f"{house}weigh-in/",
         "weights": f"{house}weights/",
+        "allotment": f"{house}allotment/",
+        "stock": f"{house}stock/",
         "photos": f"{window}photos/",
         "about": f"{house}about/",
         "history": f"{house}history/",

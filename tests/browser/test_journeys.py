@@ -90,6 +90,7 @@ def test_a_house_from_the_first_window_to_the_file(open_page, tmp_path):
     page.get_by_role("link", name="Ferry Row").click()
     assert page.locator(".tally > div").all_inner_texts() == ["hangs true\n1", "adjust\n1"]
     page.get_by_role("link", name="Weights", exact=True).click()
+    page.get_by_role("link", name="Which hangs where").click()
     page.get_by_role("button", name="Work it out").click()
     page.get_by_role("heading", name=re.compile("In this order|Not served")).first.wait_for()
     page.get_by_role("link", name="Ferry Row").click()

@@ -1,19 +1,17 @@
-"""All the weights of a house on one rail, lightest first, each as long and as thick as it is."""
+"""A weight of the house on a rack, as long and as thick as it is, all of them at one scale."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
-from evenhung.sheets.scene import Drawing, Group, Line, Rect, Words
+from evenhung.sheets.scene import Circle, Drawing, Group, Line, Polygon, Rect
 
-if TYPE_CHECKING:
-    from collections.abc import Sequence
+PIXELS_PER_MM = 0.34
+"""Scale of a rack on a screen: a weight of 500 mm is 170 pixels long and one of 38 mm 13 across."""
 
-PIXELS_PER_MM = 0.3
-"""Scale of a rack on a screen: a weight of 500 mm is 150 pixels long."""
-
-_APART_MM, _HOOK_MM, _SIZE_MM = 125.0, 45.0, 40.0
-_USUAL_LENGTH_MM, _USUAL_ACROSS_MM = 400.0, 38.0
+CORD_MM, KNOT_MM, BEVEL_MM, MARGIN_MM = 45.0, 9.0, 10.0, 4.0
+"""How far below the rail a weight hangs, how thick its knot is, how far its ends are rounded."""
+USUAL_LENGTH_MM, USUAL_ACROSS_MM = 400.0, 38.0
 """Drawn where a weight was not measured, with a dashed edge: ours, nothing depends on it."""
 
 
@@ -23,53 +21,51 @@ class Racked(NamedTuple):
     name: str
     """Where it was found, or what is chalked on it."""
     says: str
-    """Its mass in words."""
-    kg: float
+    """What is to be said of it to whoever cannot see it."""
     length_mm: float | None
     """None where it was not measured."""
     across_mm: float | None
+    is_square: bool = False
 
 
-def rack_of(weights: Sequence[Racked], *, title: str) -> Drawing:
-    """Draw weights side by side, the lightest first.
+def racked(weight: Racked) -> Drawing:
+    """Draw a weight as it hangs on the rack, its rail at height 0.
 
     Parameters
     ----------
-    weights
-        The weights that have been weighed; at least one.
-    title
-        What the rack is called.
+    weight
+        The weight; what was not measured of it is drawn as usual, and dashed.
 
     Returns
     -------
     Drawing
-        To be written at `PIXELS_PER_MM`.
+        To be written at `PIXELS_PER_MM`, so that the weights of a rack compare.
 
-    Raises
-    ------
-    ValueError
-        If there are none: a drawing of nothing has no size.
+    Examples
+    --------
+    >>> room = racked(Racked("W1 upper left", "9 lb", 494.0, 38.0)).room()
+    >>> -room.bottom - MARGIN_MM - CORD_MM
+    494.0
     """
-    if not weights:
-        raise ValueError("a rack of no weights")
-    ordered = sorted(weights, key=lambda weight: (weight.kg, weight.name))
-    width = _APART_MM * len(ordered)
-    rail = Group("frame", (Rect(0.0, 0.0, width, 30.0),))
-    hung = [_hung(weight, _APART_MM * (place + 0.5)) for place, weight in enumerate(ordered)]
-    words = "; ".join(f"{weight.name} {weight.says}" for weight in ordered)
-    assumed = tuple(weight.name for weight in ordered if _is_assumed(weight))
-    return Drawing("rack", title, words, (rail, *hung), margin_mm=15.0, assumed=assumed)
+    is_assumed = weight.length_mm is None or weight.across_mm is None
+    cord = Group("cord", (Line((0.0, 0.0), (0.0, -CORD_MM), 6.0),))
+    knot = Group("knot", (Circle((0.0, -CORD_MM + KNOT_MM / 2.0), KNOT_MM),))
+    return Drawing(
+        name="racked",
+        title=f"{weight.name}: {weight.says}",
+        description="",
+        groups=(cord, Group("weight", (_outline(weight),), is_assumed=is_assumed), knot),
+        margin_mm=MARGIN_MM,
+        assumed=(weight.name,) if is_assumed else (),
+    )
 
 
-def _is_assumed(weight: Racked) -> bool:
-    return weight.length_mm is None or weight.across_mm is None
-
-
-def _hung(weight: Racked, middle: float) -> Group:
-    length, across = weight.length_mm or _USUAL_LENGTH_MM, weight.across_mm or _USUAL_ACROSS_MM
-    iron = Rect(middle - across / 2.0, -_HOOK_MM - length, across, length)
-    cord = Group("cord", (Line((middle, 0.0), (middle, -_HOOK_MM), 6.0),))
-    body = Group("weight", (iron,), is_assumed=_is_assumed(weight))
-    at = (middle - across / 2.0 - 18.0, -_HOOK_MM - 8.0)
-    label = Group("label", (Words(at, f"{weight.name}, {weight.says}", _SIZE_MM, "end", True),))
-    return Group(None, (cord, body, label), title=f"{weight.name}: {weight.says}")
+def _outline(weight: Racked) -> Polygon | Rect:
+    """Give its outline: a square bar as it is, a round one with its ends rounded off."""
+    half = (weight.across_mm or USUAL_ACROSS_MM) / 2.0
+    length = weight.length_mm or USUAL_LENGTH_MM
+    top, foot, bevel = -CORD_MM, -CORD_MM - length, min(BEVEL_MM, half / 2.0)
+    if weight.is_square:
+        return Rect(-half, foot, 2.0 * half, length)
+    right = ((half - bevel, top), (half, top - bevel), (half, foot + bevel), (half - bevel, foot))
+    return Polygon((*right, *((-x, y) for x, y in reversed(right))))

@@ -64,16 +64,16 @@ def serve(
         clear_unfinished(config.folder.path)
         os.environ.update(config.as_variables())
         bring_up_to_date(config)
-        _mark_lost_solves()
+        _mark_lost_runs()
         if config.is_shared:
             _see_to_keeper(keeper)
         chosen = _port(config, port)
         _run(config, chosen, started)
 
 
-def _mark_lost_solves() -> None:
+def _mark_lost_runs() -> None:
     """Say of what the last server was working out that it is lost."""
-    from evenhung.web.weights.solving import mark_lost
+    from evenhung.web.allotment.solving import mark_lost
 
     mark_lost()
 

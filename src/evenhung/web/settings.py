@@ -30,7 +30,7 @@ INSTALLED_APPS = [
     "django.contrib.staticfiles",
     "evenhung.web.records",
     "evenhung.web.access",
-    "evenhung.web.weights",
+    "evenhung.web.allotment",
 ]
 MIDDLEWARE = [
     "evenhung.web.page.headers.security_headers",

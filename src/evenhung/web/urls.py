@@ -12,6 +12,8 @@ urlpatterns = [
     path("house/<str:house>/", include("evenhung.web.photos.urls")),
     path("house/<str:house>/", include("evenhung.web.weighin.urls")),
     path("house/<str:house>/weights/", include("evenhung.web.weights.urls")),
+    path("house/<str:house>/stock/", include("evenhung.web.stock.urls")),
+    path("house/<str:house>/allotment/", include("evenhung.web.allotment.urls")),
     path("house/<str:house>/window/", include("evenhung.web.window.urls")),
 ]
 

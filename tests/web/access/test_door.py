@@ -9,6 +9,7 @@ from evenhung.web.records.latest import standing_parts
 
 OPEN = {"log-in", "log-out", "visit"}
 FOR_VISITORS = {"house", "window", "photos", "photo-whole", "photo-small"}
+FOR_VISITORS |= {"weights", "allotment", "standing"}
 
 
 def patterns(resolver=None, prefix=""):
@@ -34,6 +35,8 @@ def addresses(house):
         "<str:window>": window.key.ident,
         "<slug:section>": "box",
         "<int:number>": "1",
+        "<int:run>": "1",
+        "<slug:shelf>": "bars",
         "<str:photo>": "none",
     }
     for pattern, route in patterns():
@@ -85,6 +88,8 @@ def test_a_visitor_reads_one_house_and_nothing_else(phone, logged_in, small_hous
     }
     assert seen == FOR_VISITORS - {"photo-whole", "photo-small"}  # it has no photos
     assert phone.get(f"/house/{demo_house.pk}/").status_code == 403
+    for page in ("", "weights/", "allotment/"):  # nothing there that would be refused
+        assert 'action="/house/' not in phone.get(f"/house/{small_house.pk}/{page}").text
     for name, address in addresses(small_house):
         if name not in OPEN:
             assert phone.post(address).status_code == 403, name

@@ -1,60 +1,70 @@
-"""The weights of a house: listed, drawn, allotted in a process of their own, decided on."""
+"""The weights of a house: listed, looked for, drawn to scale; the loose ones edited."""
 
 from __future__ import annotations
 
-import os
-import signal
-import time
-
 import pytest
-from django.db import IntegrityError, transaction
-from django.utils import timezone
 
-from evenhung.web.records.latest import standing_parts, survey_of
-from evenhung.web.weights.models import Solve
-from evenhung.web.weights.solving import (
-    begin_solve,
-    last_solve,
-    mark_lost,
-    standing_solve,
-    stop_solve,
-)
-
-SLEEPER = (
-    "-c",
-    "import sys, time; print('well begun', file=sys.stderr, flush=True); time.sleep(60)",
-)
+from evenhung.sheets.rack import CORD_MM, MARGIN_MM, Racked, racked
+from evenhung.web.records.latest import survey_of
+from evenhung.web.weights.listing import Wanted, by_mass
 
 
-@pytest.fixture(autouse=True)
-def _nothing_running():
-    """One solve at a time in the whole app: end what a test has left."""
-    yield
-    for solve in Solve.objects.filter(state=Solve.RUNNING):
-        if solve.process:
-            os.kill(solve.process, signal.SIGKILL)
-    mark_lost()
+def names(page):
+    return [one.name for one in page.context["weights"]]
 
 
-def until(house, is_so, seconds=40):
-    deadline = time.monotonic() + seconds
-    while time.monotonic() < deadline:
-        solve = last_solve(house)
-        if is_so(solve):
-            return solve
-        time.sleep(0.05)
-    pytest.fail(f"still {solve.state}: {solve.says}")
-
-
-def test_every_weight_is_listed_and_on_the_rack(browser, demo_house):
+def test_every_weight_is_listed_and_on_the_rack_by_its_mass(browser, demo_house):
     page = browser.get(f"/house/{demo_house.pk}/weights/")
-    names = [one.name for one in page.context["weights"]]
-    assert names[0] == "W1 upper left"
-    assert {"A", "B"} <= set(names)  # the loose ones
-    assert "W3 lower right" not in names  # it is missing
-    assert page.text.count('class="weight') == sum(
-        one.kg is not None for one in page.context["weights"]
-    )
+    assert names(page)[0] == "W1 upper left"
+    assert names(page)[-2:] == ["A", "B"]  # the loose ones
+    assert "W3 lower right" not in names(page)  # it is missing
+    hung = [hook.weight for hook in page.context["hooks"]]
+    assert {one.ident for one in hung} == {one.ident for one in page.context["weights"]}
+    masses = [one.kg for one in hung if one.kg is not None]
+    assert masses == sorted(masses)
+    assert page.text.count('class="drawing racked"') == len(hung)
+
+
+def test_a_mass_stands_in_both_systems(browser, demo_house):
+    page = browser.get(f"/house/{demo_house.pk}/weights/").text
+    assert "9 lb 12 oz" in page
+    assert "4.42 kg" in page  # 9.75 lb of 0.45359237 kg
+
+
+@pytest.mark.parametrize(
+    ("query", "expected"),
+    [
+        ("which=loose", ["A", "B"]),
+        ("which=not+sound", ["W2 upper left", "W6 lower left", "W6 lower right"]),
+        ("text=lead", ["W3 upper left", "W3 upper right"]),
+        ("text=w6+lower+left", ["W6 lower left"]),
+        ("text=nothing+of+that+kind", []),
+        ("which=would+move", []),  # nothing is worked out yet
+    ],
+)
+def test_weights_are_looked_for(browser, demo_house, query, expected):
+    page = browser.get(f"/house/{demo_house.pk}/weights/?{query}")
+    assert names(page) == expected
+    assert ("No weight is of that kind." in page.text) == (not expected)
+
+
+def test_they_are_put_in_the_order_of_their_mass(browser, demo_house):
+    page = browser.get(f"/house/{demo_house.pk}/weights/?order=mass&which=nonsense")
+    assert page.context["weights"] == by_mass(page.context["every"])
+    assert Wanted.from_query({"which": "nonsense"}).which == "all"
+
+
+def test_a_long_list_comes_in_pages(browser, demo_house, monkeypatch):
+    monkeypatch.setattr("evenhung.web.weights.views.PAGE", 10)
+    address, seen = f"/house/{demo_house.pk}/weights/", []
+    after = "?order=mass"
+    while after:
+        page = browser.get(address + after)
+        seen += names(page)
+        after = page.context["pages"].after
+    assert seen == [one.name for one in by_mass(page.context["every"])]
+    assert names(browser.get(f"{address}?after=1000")) == []
+    assert names(browser.get(f"{address}?after=-1"))[0] == "W1 upper left"
 
 
 def test_a_house_without_weights_says_so(browser):
@@ -64,115 +74,39 @@ def test_a_house_without_weights_says_so(browser):
     assert "No weight surveyed yet." in page.text
 
 
-def test_a_loose_weight_is_added_and_edited(browser, small_house):
+def test_a_loose_weight_is_added_edited_removed_and_brought_back(browser, small_house):
     typed = {"base": "0", "field.tag": "C", "field.weighed": "9 lb 4 oz"}
     assert browser.post(f"/house/{small_house.pk}/weights/loose/", typed).status_code == 302
     (weight,) = survey_of(small_house).weight
     page = f"/house/{small_house.pk}/weights/loose/{weight.id}/"
+    shown = browser.get(page)
+    assert shown.context["base"] == 1
+    assert 'value="9 lb 4 oz"' in shown.text
     assert browser.post(page, {"base": "1", "field.weighed": "9 lb 6 oz"}).status_code == 302
     assert survey_of(small_house).weight[0].weighed.text == "9 lb 6 oz"
+    assert browser.post(f"{page}remove/").status_code == 302
+    assert survey_of(small_house).weight == ()
+    last = small_house.changes.latest("number").number
+    browser.post(f"/house/{small_house.pk}/undo/{last}/")
+    assert survey_of(small_house).weight[0].tag == "C"
 
 
-@pytest.mark.slow
-def test_an_allotment_is_worked_out_accepted_and_kept_to(browser, demo_house):
-    page = f"/house/{demo_house.pk}/weights/"
-    assert browser.post(f"{page}allot/", {"seconds": "10"}).status_code == 302
-    solve = until(demo_house, lambda solve: solve.state != Solve.RUNNING)
-    assert (solve.state, solve.answer["status"]) == (Solve.DONE, "optimal")
-    shown = browser.get(page)
-    assert solve.answer["moves"][0]["says"] in shown.text
-    assert browser.post(f"{page}decide/", {"what": "all"}).status_code == 302
-    decisions = survey_of(demo_house).decision
-    hung = [side for side in solve.answer["sides"] if side["origin"] in ("found", "moved", "loose")]
-    assert len(decisions) == len(hung) > 0
-    assert browser.get(page).context["is_old"]
-    assert browser.post(f"{page}decide/", {"what": "all"}).status_code == 302
-    assert len(survey_of(demo_house).decision) == len(hung)  # nothing twice
-    browser.post(f"{page}allot/", {"seconds": "10"})
-    again = until(demo_house, lambda solve: solve.state != Solve.RUNNING)
-    assert again.answer["sides"] == solve.answer["sides"]
-    first = standing_parts(demo_house)
-    decision = next(part for part in first if part.key.kind == "decision")
-    browser.post(f"{page}undecide/{decision.key.ident}/")
-    assert len(survey_of(demo_house).decision) == len(hung) - 1
+def test_a_bad_mass_is_refused_beside_its_field(browser, small_house):
+    typed = {"base": "0", "field.tag": "C", "field.weighed": "nine"}
+    answer = browser.post(f"/house/{small_house.pk}/weights/loose/", typed)
+    assert answer.status_code == 422
+    assert 'value="nine"' in answer.text
+    assert survey_of(small_house).weight == ()
 
 
-@pytest.mark.slow
-def test_what_is_forbidden_is_not_done_again(browser, demo_house):
-    page = f"/house/{demo_house.pk}/weights/"
-    browser.post(f"{page}allot/", {"seconds": "10"})
-    sides = until(demo_house, lambda solve: solve.state != Solve.RUNNING).answer["sides"]
-    number, side = next((n, one) for n, one in enumerate(sides) if one["origin"] == "loose")
-    assert browser.post(f"{page}decide/", {"what": "never", "side": number}).status_code == 302
-    assert "shall not hang at" in browser.get(page).text
-    browser.post(f"{page}allot/", {"seconds": "10"})
-    again = until(demo_house, lambda solve: solve.state != Solve.RUNNING).answer["sides"]
-    place = (side["window"], side["sash"])
-    there = [one["weight"] for one in again if (one["window"], one["sash"]) == place]
-    assert side["weight"] not in there
+def test_a_weight_on_the_rack_is_as_long_and_as_thick_as_it_is():
+    room = racked(Racked("A", "7 lb", 438.0, 38.0)).room()
+    assert -room.bottom == pytest.approx(CORD_MM + 438.0 + MARGIN_MM)
+    assert room.right - room.left == pytest.approx(38.0 + 2 * MARGIN_MM)
 
 
-def test_one_is_worked_out_at_a_time_and_its_progress_is_told(browser, demo_house, monkeypatch):
-    monkeypatch.setattr("evenhung.web.weights.solving.COMMAND", SLEEPER)
-    page = f"/house/{demo_house.pk}/weights/"
-    browser.post(f"{page}allot/", {"seconds": "10"})
-    until(demo_house, lambda solve: solve.says == "well begun")
-    standing = browser.get(f"{page}allot/")
-    assert "well begun" in standing.text
-    assert 'hx-trigger="every 1s"' in standing.text
-    second = browser.post(f"{page}allot/", {"seconds": "10"})
-    assert second.status_code == 409
-    assert "Another allotment is being worked out" in second.text
-    assert browser.post(f"{page}allot/stop/").status_code == 302
-    ended = until(demo_house, lambda solve: solve.state != Solve.RUNNING)
-    assert ended.state == Solve.FAILED  # this one gives no answer when it is interrupted
-
-
-def test_the_database_itself_allows_one_at_a_time(small_house, demo_house):
-    now = timezone.now()
-    Solve.objects.create(house=small_house, change=1, who="Ann", started=now)
-    with pytest.raises(IntegrityError), transaction.atomic():
-        Solve.objects.create(house=demo_house, change=1, who="Ann", started=now)
-
-
-def test_one_whose_process_is_gone_is_lost_and_said_to_be(browser, small_house):
-    Solve.objects.create(
-        house=small_house, change=1, who="Ann", started=timezone.now(), process=2**22 - 3
-    )
-    assert standing_solve(small_house).state == Solve.LOST
-    assert (
-        "was lost when the app was started again"
-        in browser.get(f"/house/{small_house.pk}/weights/").text
-    )
-
-
-def test_one_of_an_earlier_server_is_lost(small_house):
-    Solve.objects.create(house=small_house, change=1, who="Ann", started=timezone.now())
-    assert mark_lost() == 1
-    assert last_solve(small_house).state == Solve.LOST
-
-
-@pytest.mark.parametrize("answer", ["", "{", "not JSON"])
-def test_an_answer_that_is_none_is_a_failure(demo_house, monkeypatch, answer):
-    monkeypatch.setattr("evenhung.web.weights.solving.COMMAND", ("-c", f"print({answer!r})"))
-    begin_solve(demo_house, seconds=10, who="Ann")
-    assert until(demo_house, lambda solve: solve.state != Solve.RUNNING).state == Solve.FAILED
-
-
-def test_stopping_what_has_ended_does_no_harm(small_house):
-    solve = Solve.objects.create(
-        house=small_house,
-        change=1,
-        who="Ann",
-        started=timezone.now(),
-        state=Solve.DONE,
-        process=2**22 - 3,
-    )
-    stop_solve(solve)
-    assert last_solve(small_house).state == Solve.DONE
-
-
-def test_what_is_asked_for_must_be_there(browser, small_house):
-    page = f"/house/{small_house.pk}/weights/"
-    assert browser.post(f"{page}decide/", {"what": "all"}).status_code == 400
-    assert browser.post(f"{page}allot/", {"seconds": "100000"}).status_code == 400
+def test_what_was_not_measured_is_dashed_and_said():
+    drawing = racked(Racked("A", "7 lb", None, 38.0, is_square=True))
+    assert drawing.assumed == ("A",)
+    assert any(group.is_assumed for group in drawing.every_group())
+    assert racked(Racked("A", "7 lb", 438.0, 38.0)).assumed == ()

@@ -34,6 +34,18 @@ def as_length(mm: float | None, system: System) -> SafeString | str:
 
 
 @register.filter
+def mass_alone(kg: float | None, system: System) -> str:
+    """Write a mass [kg] in one system, where the other stands beside it."""
+    return "–" if kg is None or math.isnan(kg) else print_mass(kg, system)
+
+
+@register.filter
+def length_alone(mm: float | None, system: System) -> str:
+    """Write a length [mm] in one system, where the other stands beside it."""
+    return "–" if mm is None or math.isnan(mm) else print_length(mm, system)
+
+
+@register.filter
 def moment(when: datetime | None) -> SafeString | str:
     """Write a moment in UTC, which the page turns into the time where its reader is."""
     if when is None:

@@ -120,7 +120,8 @@ def _field(kind: str, path: str, value: str, fault: str) -> FormField:
 
 
 _PLACES = {"upper", "lower", "left", "right", "box", "pulley", "cord", "policy"}
-_PLACES |= {"lower_excess", "upper_deficit"}
+_PLACES |= {"lower_excess", "upper_deficit", "worth"}
+_PLACES |= {"stock", "make_weight", "bar", "ready_made"}
 """Tables that the heading above a field names already."""
 
 

@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from django.db.models import Prefetch
 
+from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.models import Change, House, Revision
-from evenhung.web.records.wording import differences
+from evenhung.web.records.wording import called_in, differences
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from evenhung.store.parts import Key
 
@@ -50,15 +51,19 @@ def history(house: House, *, before: int | None = None, key: Key | None = None) 
     shown = found.order_by("-number").prefetch_related(
         "undone_by", Prefetch("revisions", revisions)
     )
+    called = called_in(standing_parts(house))
     for change in shown[:PAGE]:
-        yield Told(change, _lines(change), bool(change.undone_by.all()))
+        yield Told(change, _lines(change, called), bool(change.undone_by.all()))
 
 
-def _lines(change: Change) -> list[str]:
+def _lines(change: Change, called: Mapping[str, str]) -> list[str]:
     return [
         line
         for revision in change.revisions.all()
         for line in differences(
-            revision.part.key, revision.parent.body if revision.parent else None, revision.body
+            revision.part.key,
+            revision.parent.body if revision.parent else None,
+            revision.body,
+            called,
         )
     ]

@@ -54,12 +54,13 @@ def standing_parts(house: House, *, window: str | None = None) -> list[Standing]
         The house.
     window
         The id of a window: then only it, its photos and what belongs to the house as a whole.
+        The id of any other part does as well.
     """
     rows = Revision.objects.filter(part__house=house, part__latest=F("id")).exclude(text="")
     if window is not None:
         rows = rows.filter(
             Q(part__ident="")
-            | Q(part__kind="window", part__ident=window)
+            | Q(part__ident=window)
             | Q(part__kind="photo", text__contains=f'"of":"{window}"')
         )
     columns = ("part__kind", "part__ident", "number", "place", "text")

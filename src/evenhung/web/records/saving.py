@@ -22,7 +22,7 @@ from evenhung.web.records.merging import Versions, merged
 from evenhung.web.records.models import Change, House, Revision, written
 from evenhung.web.records.models import Part as PartRow
 from evenhung.web.records.photos import refusals_of_photo
-from evenhung.web.records.wording import differences, in_short
+from evenhung.web.records.wording import called_in, differences, in_short
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -93,7 +93,14 @@ class _Step(NamedTuple):
     body: dict[str, Any] | None
 
 
-def save(house: House, edits: Sequence[Edit], *, who: str, undoes: Change | None = None) -> Outcome:
+def save(
+    house: House,
+    edits: Sequence[Edit],
+    *,
+    who: str,
+    undoes: Change | None = None,
+    summary: str = "",
+) -> Outcome:
     """Save what someone typed: all of it in one change, or nothing.
 
     Parameters
@@ -106,6 +113,8 @@ def save(house: House, edits: Sequence[Edit], *, who: str, undoes: Change | None
         The name of whoever typed it.
     undoes
         The change that this one takes back, if it does.
+    summary
+        What is done in one line, where the lines of every part together would not say it.
 
     Returns
     -------
@@ -137,7 +146,7 @@ def save(house: House, edits: Sequence[Edit], *, who: str, undoes: Change | None
         faults = _faults(standing, steps)
         if faults:
             return Refused(tuple(faults), tuple(edits))
-        change = _write(house, steps, who=who, undoes=undoes)
+        change = _write(house, steps, who=who, undoes=undoes, summary=summary)
         return Saved(change, tuple(step.key for step in steps), tuple(also))
 
 
@@ -219,27 +228,37 @@ def _of_part(fault: SurveyFault, parts: list[Standing]) -> PartFault:
     return PartFault(key, field, fault.value, fault.allowed)
 
 
-def _write(house: House, steps: list[_Step], *, who: str, undoes: Change | None) -> Change | None:
+def _write(
+    house: House, steps: list[_Step], *, who: str, undoes: Change | None, summary: str
+) -> Change | None:
     """Add the change and the revisions; give None where nothing differs."""
     real = [step for step in steps if _differs(step)]
     if not real:
         return None
+    called = called_in(standing_parts(house)) if _speaks_of_others(real) else {}
     lines = [
         line
         for step in real
-        for line in differences(step.key, step.before.body if step.before else None, step.body)
+        for line in differences(
+            step.key, step.before.body if step.before else None, step.body, called
+        )
     ]
     change = Change.objects.create(
         house=house,
         number=latest_change(house) + 1,
         who=who,
         when=timezone.now(),
-        summary=in_short(lines),
+        summary=summary or in_short(lines),
         undoes=undoes,
     )
     for step in real:
         _add_revision(house, step, change)
     return change
+
+
+def _speaks_of_others(steps: list[_Step]) -> bool:
+    """Tell whether parts are saved whose names are made of other parts' names."""
+    return any(step.key.kind == "decision" for step in steps)
 
 
 def _differs(step: _Step) -> bool:

@@ -5,26 +5,72 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from evenhung.store.parts import WHOLE
 from evenhung.web.records.fields import changed, flat
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
-    from evenhung.store.parts import Key
+    from evenhung.store.parts import Key, Part
+    from evenhung.web.records.latest import Standing
 
 MOST_LINES = 3
 """Lines of a summary; how many more there are is said, and the history shows them all."""
 
-_UNSAID = {"id"}
-"""Fields that nobody typed."""
+_DECIDED = {
+    "hang": gettext_lazy("%(weight)s held at %(place)s"),
+    "never": gettext_lazy("%(weight)s kept from %(place)s"),
+    "hung": gettext_lazy("%(weight)s hung at %(place)s"),
+}
+"""What a decision is called."""
+
+_UNSAID = {"id", "what"}
+"""Fields that nobody typed, or that the name of the part says."""
+
+
+def called_in(parts: Iterable[Part | Standing]) -> dict[str, str]:
+    """Give what the windows and weights of a house are called, by the ids that decisions keep.
+
+    Examples
+    --------
+    >>> from evenhung.store.parts import Key, Part
+    >>> window = {"id": "a", "tag": "W1", "upper": {"left": {"id": "b"}}}
+    >>> called_in([Part(Key("window", "a"), window)])
+    {'a': 'W1', 'b': 'W1 upper left'}
+    """
+    found = {}
+    for part in parts:
+        tag = part.body.get("tag")
+        if part.key.kind in ("window", "weight") and tag:
+            found[part.key.ident] = str(tag)
+            for place in ("upper", "lower"):
+                for side in ("left", "right"):
+                    weight = part.body.get(place, {}).get(side, {})
+                    if "id" in weight:
+                        found[weight["id"]] = f"{tag} {place} {side}"
+    return found
 
 
 def differences(
-    key: Key, before: Mapping[str, Any] | None, after: Mapping[str, Any] | None
+    key: Key,
+    before: Mapping[str, Any] | None,
+    after: Mapping[str, Any] | None,
+    called: Mapping[str, str] | None = None,
 ) -> Iterator[str]:
     """Say how a part differs from what it was, a line for each field.
+
+    Parameters
+    ----------
+    key
+        What names the part.
+    before
+        It as it was; None for a new one.
+    after
+        It as it is; None for one that is removed.
+    called
+        What the windows and weights are called, by their ids.
 
     Examples
     --------
@@ -36,20 +82,34 @@ def differences(
     """
     if before is None or after is None:
         said = _("%(part)s added") if before is None else _("%(part)s removed")
-        yield said % {"part": name_of(key, before or after or {})}
+        if key.kind == "decision":
+            said = "%(part)s" if before is None else _("withdrawn: %(part)s")
+        yield said % {"part": name_of(key, before or after or {}, called)}
         return
-    name, old = name_of(key, before), flat(before)
+    name, old = name_of(key, after if key.kind == "decision" else before, called), flat(before)
     for path, value in changed(before, after).items():
         if path.rpartition(".")[2] not in _UNSAID:
             yield f"{_where(name, path)} {_told(value, old.get(path))}"
 
 
-def name_of(key: Key, body: Mapping[str, Any]) -> str:
+def name_of(key: Key, body: Mapping[str, Any], called: Mapping[str, str] | None = None) -> str:
     """Give what a part is called: a window by its tag, others by what they have for a name."""
+    if key.kind == "decision":
+        return _decision(body, called) if called else _("Decision")
     for field in ("tag", "name", "mark", "marked"):
         if isinstance(body.get(field), str):
             return str(body[field])
     return f"{key.kind} {key.ident}".strip()
+
+
+def _decision(body: Mapping[str, Any], called: Mapping[str, str]) -> str:
+    window, _space, place = body["sash"].rpartition(" ")
+    side = body.get("side")
+    where = " ".join([called.get(window, window), place, *([side] if side else [])])
+    weight = body.get("weight")
+    what = called.get(weight, weight) if weight else _("a new weight")
+    named = {"weight": _("its own weight") if what == where else what, "place": where}
+    return str(_DECIDED[body["what"]]) % named
 
 
 def in_short(lines: list[str]) -> str:

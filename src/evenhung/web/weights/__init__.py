@@ -1,1 +1,1 @@
-"""All the weights of a house, and which of them should hang where."""
+"""All the weights of a house: those found at its sashes, and those that lie loose."""

@@ -1,23 +1,26 @@
-"""The weights of a house: those found at its sashes, and those that lie loose."""
+"""The weights of a house as a list: where each is, what is known of it, where it would hang."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 
-from evenhung.quantities import print_mass
-from evenhung.sheets.rack import PIXELS_PER_MM, Racked, rack_of
-from evenhung.sheets.svg import svg_of
+from evenhung.web.page.paging import number_in
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
-    from evenhung.quantities import System
     from evenhung.survey import Survey
     from evenhung.survey.loose import LooseWeight
     from evenhung.survey.weight import Weight
+
+WHICH = ("all", "not weighed", "loose", "not sound", "would move", "left over")
+"""Which weights a list can be of."""
+
+
+PAGE = 100
+"""Weights on one page."""
 
 
 class ListedWeight(NamedTuple):
@@ -27,6 +30,7 @@ class ListedWeight(NamedTuple):
     """Its own id."""
     name: str
     """Where it was found, or what is chalked on it."""
+    room: str
     window: str
     """The id of its window; empty for a loose one."""
     section: str
@@ -34,14 +38,87 @@ class ListedWeight(NamedTuple):
     kg: float | None
     length_mm: float | None
     across_mm: float | None
+    is_square: bool
     metal: str
     marked: str
     state: str
+    """Of what it hangs on; empty for a loose one."""
+    goes_to: str | None = None
+    """Where the allotment hangs it; empty where it stays, None where that is not known."""
+    is_left_over: bool = False
+
+    @property
+    def is_loose(self) -> bool:
+        """Whether it lies loose."""
+        return not self.window
+
+    @property
+    def stays(self) -> bool:
+        """Whether the allotment leaves it where it is."""
+        return self.goes_to == ""
 
 
-def weights_of(survey: Survey) -> list[ListedWeight]:
-    """Give every weight of a house, in the order it is walked, the loose ones last."""
-    return [*_found(survey), *(_listed(one, one.tag) for one in survey.weight)]
+class Wanted(NamedTuple):
+    """Which weights are asked for, and in which order."""
+
+    text: str
+    which: str
+    by_mass: bool
+    skipped: int = 0
+    """How many of them stand on pages before this one."""
+
+    @classmethod
+    def from_query(cls, query: Mapping[str, str]) -> Wanted:
+        """Read it from the address of a page; what makes no sense there asks for all."""
+        which = query.get("which", "")
+        return cls(
+            query.get("text", "").strip()[:80],
+            which if which in WHICH else WHICH[0],
+            query.get("order") == "mass",
+            number_in(query, "after"),
+        )
+
+    def among(self, weights: Sequence[ListedWeight]) -> list[ListedWeight]:
+        """Give those that are asked for, in the order that is asked for."""
+        found = [one for one in weights if self._is_of_them(one) and self._mentions(one)]
+        return by_mass(found) if self.by_mass else found
+
+    def _is_of_them(self, one: ListedWeight) -> bool:
+        answers = {
+            "not weighed": one.kg is None,
+            "loose": one.is_loose,
+            "not sound": one.state not in ("", "sound"),
+            "would move": bool(one.goes_to),
+            "left over": one.is_left_over,
+        }
+        return answers.get(self.which, True)
+
+    def _mentions(self, one: ListedWeight) -> bool:
+        said = " ".join((one.name, one.room, one.metal, one.marked, one.state)).casefold()
+        return all(word in said for word in self.text.casefold().split())
+
+
+def by_mass(weights: Sequence[ListedWeight]) -> list[ListedWeight]:
+    """Give weights with the lightest first, those not weighed last."""
+    return sorted(weights, key=lambda one: (one.kg is None, one.kg or 0.0))
+
+
+def weights_of(survey: Survey, places: Mapping[str, str], idle: set[str]) -> list[ListedWeight]:
+    """Give every weight of a house, in the order it is walked, the loose ones last.
+
+    Parameters
+    ----------
+    survey
+        The survey as it stands.
+    places
+        Where the allotment hangs each, by its id; nothing where it stays.
+    idle
+        The ids of those that the allotment leaves over.
+    """
+    found = [*_found(survey), *(_listed(one, one.tag, one.room) for one in survey.weight)]
+    return [
+        one._replace(goes_to=places.get(one.ident), is_left_over=one.ident in idle) for one in found
+    ]
 
 
 def _found(survey: Survey) -> Iterator[ListedWeight]:
@@ -50,35 +127,25 @@ def _found(survey: Survey) -> Iterator[ListedWeight]:
             for side, weight in sash.weights():
                 if weight is None or weight.is_missing:
                     continue
-                listed = _listed(weight, f"{window.tag} {place} {side}")
-                yield listed._replace(
-                    window=window.id or "", section=f"{place}-{side}", state=weight.state or "sound"
+                yield _listed(weight, f"{window.tag} {place} {side}", window.room)._replace(
+                    window=window.id or "",
+                    section=f"{place}-{side}",
+                    state=weight.state or _("sound"),
                 )
 
 
-def _listed(weight: Weight | LooseWeight, name: str) -> ListedWeight:
+def _listed(weight: Weight | LooseWeight, name: str, room: str | None) -> ListedWeight:
     return ListedWeight(
-        weight.id or "",
-        name,
-        "",
-        "",
-        weight.weighed.kg if weight.weighed else None,
-        weight.length.mm if weight.length else None,
-        weight.diameter.mm if weight.diameter else None,
-        weight.metal or "",
-        weight.marked or "",
-        _("loose"),
+        ident=weight.id or "",
+        name=name,
+        room=room or "",
+        window="",
+        section="",
+        kg=weight.weighed.kg if weight.weighed else None,
+        length_mm=weight.length.mm if weight.length else None,
+        across_mm=weight.diameter.mm if weight.diameter else None,
+        is_square=weight.section == "square",
+        metal=weight.metal or "",
+        marked=weight.marked or "",
+        state="",
     )
-
-
-def rack(weights: Sequence[ListedWeight], system: System) -> SafeString | None:
-    """Draw the weights that have been weighed on one rail; None where none has been."""
-    weighed = [
-        Racked(one.name, print_mass(one.kg, system), one.kg, one.length_mm, one.across_mm)
-        for one in weights
-        if one.kg is not None
-    ]
-    if not weighed:
-        return None
-    drawing = rack_of(weighed, title=_("The weights of the house, the lightest first"))
-    return mark_safe(svg_of(drawing, pixels_per_mm=PIXELS_PER_MM))  # noqa: S308 its writer escapes

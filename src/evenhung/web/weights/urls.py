@@ -10,8 +10,5 @@ urlpatterns = [
     path("", views.weights, name="weights"),
     path("loose/", views.new_loose, name="new-loose"),
     path("loose/<str:weight>/", views.loose, name="loose"),
-    path("allot/", views.allot, name="allot"),
-    path("allot/stop/", views.stop, name="stop-allot"),
-    path("decide/", views.decide, name="decide"),
-    path("undecide/<str:decision>/", views.undecide, name="undecide"),
+    path("loose/<str:weight>/remove/", views.remove_loose, name="remove-loose"),
 ]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from django.apps import AppConfig
 
 
-class WeightsConfig(AppConfig):
-    """Names the table ``weights_solve``."""
+class AllotmentConfig(AppConfig):
+    """Names the table ``allotment_run``."""
 
-    name = "evenhung.web.weights"
-    label = "weights"
+    name = "evenhung.web.allotment"
+    label = "allotment"

@@ -1,0 +1,1 @@
+"""The best use of every weight in a house: worked out, shown, decided on."""

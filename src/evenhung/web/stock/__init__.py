@@ -1,0 +1,1 @@
+"""What there is to hang a house with besides its own weights, and what gives way to what."""
