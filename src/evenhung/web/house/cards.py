@@ -5,6 +5,7 @@ A card is kept by what it was made from, so that a house of hundreds shows at on
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 
     from evenhung.plan import SashPlan
     from evenhung.web.records.latest import Standing
+
+_BETWEEN_TAGS = re.compile(r">\s*\n\s*<")
 
 KEPT = 4096
 """Cards that each process keeps: about 3 kB each."""
@@ -100,7 +103,8 @@ def _card(common: str, window: str, house: str, ident: str, _language: str | Non
         "glyph": mark_safe(svg_of(glyph_of(plan), pixels_per_mm=PIXELS_PER_MM)),  # noqa: S308 ours
     }
     shown = render_to_string("house/card.html", page)
-    return Card(ident, tag, room, sashes, mark_safe(shown))  # noqa: S308 escaped
+    tight = _BETWEEN_TAGS.sub("><", shown)  # a third less to send, five hundred times
+    return Card(ident, tag, room, sashes, mark_safe(tight))  # noqa: S308 escaped
 
 
 def _sash(plan: SashPlan) -> SashLine:
