@@ -184,8 +184,40 @@ def test_one_of_an_earlier_server_is_lost_when_the_next_one_starts(small_house):
     assert mark_lost() == 0
 
 
-def test_the_solver_ends_soon_after_its_server_is_gone(small_survey):
-    """Its input ends with whoever held it: what it says then nobody hears."""
+PATIENT = """
+import time
+import evenhung.plan.allotment as allotment
+from evenhung.web.allotment import solver
+at_once = allotment.allot_house
+def when_told(plan, watch):
+    while not watch.is_over():
+        time.sleep(0.01)
+    return at_once(plan, watch)
+allotment.allot_house = when_told
+solver.main()
+"""
+"""The solver itself, on a house so large that it would go on until it is told to stop."""
+
+
+def test_the_solver_stops_with_its_best_when_its_input_ends(small_survey):
+    """A server that stops it closes the input; one that is killed does so too."""
+    asked = json.dumps({"survey": small_survey, "seconds": None}).encode() + b"\n"
+    command = [sys.executable, "-c", PATIENT]
+    pipes = dict.fromkeys(("stdin", "stdout", "stderr"), subprocess.PIPE)
+    with subprocess.Popen(command, **pipes) as process:
+        process.stdin.write(asked)
+        process.stdin.flush()
+        try:
+            with pytest.raises(subprocess.TimeoutExpired):
+                process.wait(timeout=2)
+            said, complaints = process.communicate(timeout=30)
+        finally:
+            process.kill()
+    assert json.loads(said.splitlines()[-1])["answer"]["house"]["name"] == "Alder Row"
+    assert (process.returncode, complaints) == (0, b"")
+
+
+def test_the_solver_answers_by_itself_and_says_nothing_else(small_survey):
     command = [sys.executable, *solving.COMMAND]
     asked = json.dumps({"survey": small_survey, "seconds": None}) + "\n"
     done = subprocess.run(
