@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from evenhung.cli import allot, demo, inspect, plan, schema
+from evenhung.cli import allot, demo, inspect, pack, plan, schema
 from evenhung.cli.version import VERSION
 from evenhung.errors import EvenhungError
 
@@ -27,6 +27,7 @@ Examples:
   evenhung inspect house.toml
   evenhung plan house.toml
   evenhung allot house.toml
+  evenhung pack house.toml -o sheets
 """
 
 app = typer.Typer(
@@ -40,6 +41,7 @@ app = typer.Typer(
 )
 app.command(epilog=plan.EXAMPLES)(plan.plan)
 app.command(epilog=allot.EXAMPLES)(allot.allot)
+app.command(epilog=pack.EXAMPLES)(pack.pack)
 app.command(epilog=inspect.EXAMPLES)(inspect.inspect)
 app.command(epilog=demo.EXAMPLES)(demo.demo)
 app.command(epilog=schema.EXAMPLES)(schema.schema)

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from evenhung.plan.allotment.outcome import Served
     from evenhung.plan.words import Words
     from evenhung.survey import Survey
+    from evenhung.survey.window import Window
 
 FIGURES_OF_REVISION = 8
 
@@ -29,8 +30,8 @@ class Edition(NamedTuple):
     on: date
     paper: str
     """`a4` or `letter`."""
-    address_of: Callable[[str], str] | None = None
-    """Gives the address of a window in the app by its tag; None where there is no app."""
+    address_of: Callable[[Window], str] | None = None
+    """Gives the address of a window in the app; None where there is no app."""
 
 
 class PackHouse(NamedTuple):

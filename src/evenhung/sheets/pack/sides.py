@@ -93,7 +93,10 @@ def _allotted(side: Hand, hung: HungWeight, hanging: Hanging, words: Words) -> S
     source = "its own weight" if is_kept else what_comes(hanging, words)
     changes = []
     if hanging.pieces:
-        sizes = " and ".join(f"{count} × {piece_words(piece)}" for piece, count in hanging.pieces)
+        sizes = ", ".join(
+            f"{count} × {piece_words(piece)}" if count > 1 else piece_words(piece)
+            for piece, count in hanging.pieces
+        )
         changes.append(f"add {sizes}, {words.mass(hanging.added_kg)} in all")
     if hanging.off_kg > RESOLUTION_KG:
         changes.append(f"take {words.mass(hanging.off_kg)} off it")

@@ -6,6 +6,7 @@ Fonts are our own, whatever the machine has; a page is the same byte for byte fo
 from __future__ import annotations
 
 import json
+import re
 from datetime import UTC, datetime, time
 from functools import cache
 from pathlib import Path
@@ -17,6 +18,7 @@ from evenhung.sheets.pack.figures import shortened
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from datetime import date
 
     from evenhung.sheets.pack.house import Edition
 
@@ -57,7 +59,9 @@ def typeset(template: str, data: Mapping[str, object], *, house: str, edition: E
     made = _compiler().compile(
         input=TEMPLATES / f"{template}.typ",
         format="pdf",
-        sys_inputs={"data": json.dumps(given, ensure_ascii=False, allow_nan=False)},
+        sys_inputs={
+            "data": _with_fractions(json.dumps(given, ensure_ascii=False, allow_nan=False))
+        },
         pdf_standards=[STANDARD],
         timestamp=int(midnight.timestamp()),
     )
@@ -66,16 +70,43 @@ def typeset(template: str, data: Mapping[str, object], *, house: str, edition: E
     return made
 
 
+_FRACTION = re.compile(r"(?<![\d/.])(\d{1,2})/(2|4|8|16|32)(?![\d/])")
+
+
+def _with_fractions(text: str) -> str:
+    """Put the slash of a fraction (U+2044) where one is meant: its figures are then set small.
+
+    Examples
+    --------
+    >>> _with_fractions("3 3/8 in, 9/3/2026")
+    '3 3⁄8 in, 9/3/2026'
+    """
+    return _FRACTION.sub("\\1\N{FRACTION SLASH}\\2", text)
+
+
 def edition_data(edition: Edition) -> dict[str, object]:
     """Give what stands on every page as plain data."""
     return {
         "revision": edition.revision,
-        "on": day_in_words(edition),
+        "on": written_day(edition.on),
         "date": [edition.on.year, edition.on.month, edition.on.day],
         "paper": {"a4": "a4", "letter": "us-letter"}[edition.paper],
     }
 
 
-def day_in_words(edition: Edition) -> str:
-    """Give the day of an edition as it is written: ``9 March 2026``."""
-    return f"{edition.on.day} {edition.on:%B %Y}"
+MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+
+
+def written_day(day: date) -> str:
+    """Give a day as it is written.
+
+    Examples
+    --------
+    >>> from datetime import date
+    >>> written_day(date(2026, 3, 9))
+    '9 March 2026'
+    """
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
