@@ -15,10 +15,12 @@ Figure: TypeAlias = dict[str, str]
 """A quantity in the house's own system and in the other."""
 
 LONGEST_NAME = 90
-"""Letters of a name that a sheet shows; what is longer is cut and ends in dots."""
+"""Letters of a name that a sheet shows; what is longer is cut."""
 
 _LONGEST_WORD = 18
-_BREAK = "\u200b"
+_HELD = "\N{NO-BREAK SPACE}"
+"""Between a number and its unit, so that no line ends there."""
+_BREAK = "\N{ZERO WIDTH SPACE}"
 """A place where a line may end, and that is not seen."""
 
 
@@ -40,21 +42,25 @@ def force(words: Words, n: float | None) -> Figure | None:
 def _figure(write: Callable[[float], str], value: float | None) -> Figure | None:
     if value is None or math.isnan(value):
         return None
-    own, _, other = write(value).partition(" (")
+    own, _, other = write(value).replace(" ", _HELD).replace(f"{_HELD}(", " (").partition(" (")
     return {"own": own, "other": other.rstrip(")")}
 
 
 def shortened(name: str, most: int = LONGEST_NAME) -> str:
-    """Give a name as a sheet shows it: cut where it is too long, its long words breakable.
+    """Give a name as a sheet shows it, cut in its middle where it is too long.
+
+    What tells names apart stands mostly at their ends; long words are made breakable.
 
     Examples
     --------
     >>> shortened("Parlour, left of the fireplace", 12)
-    'Parlour, le…'
+    'Parlour,…ace'
     """
     name = " ".join(name.split())
-    cut = name if len(name) <= most else f"{name[: most - 1].rstrip()}…"
-    return breakable(cut)
+    if len(name) <= most:
+        return breakable(name)
+    tail = (most - 1) // 3
+    return breakable(f"{name[: most - 1 - tail].rstrip()}…{name[-tail:].lstrip()}")
 
 
 def breakable(text: str) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from evenhung.physics.hang import RESOLUTION_KG
 from evenhung.plan.allotment.sentences import piece_words, what_comes
 from evenhung.plan.frame import SIDES
-from evenhung.sheets.pack.figures import breakable, length, mass
+from evenhung.sheets.pack.figures import breakable, length, mass, shortened
 
 if TYPE_CHECKING:
     from evenhung.plan import SashPlan
@@ -18,6 +18,10 @@ if TYPE_CHECKING:
     from evenhung.plan.words import Words
     from evenhung.sheets.pack.house import PackHouse
     from evenhung.survey.weight import Weight
+
+
+LONGEST_MARK = 16
+"""Letters of a mark that a sheet shows."""
 
 
 class Side(NamedTuple):
@@ -72,7 +76,9 @@ def _planned(side: Hand, hung: HungWeight, sash: SashPlan, words: Words) -> Side
     if hung.origin == "new":
         return Side(side, hung, f"a new weight of {hung.metal}", "", is_kept=False)
     weight: Weight | None = getattr(sash.sash, side)
-    marked = f", marked {weight.marked}" if weight and weight.marked else ""
+    marked = (
+        f", marked {shortened(weight.marked, LONGEST_MARK)}" if weight and weight.marked else ""
+    )
     return Side(side, hung, f"its own weight{marked}", _own_change(hung, words), is_kept=True)
 
 

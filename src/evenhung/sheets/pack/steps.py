@@ -25,11 +25,13 @@ def steps_of(house: PackHouse, window: WindowPlan) -> list[str]:
             "No sash of this window runs: nothing is hung. Look over joints, putty and paint, "
             "and note what was found."
         ]
+    steps = [*_apart(running), *_weights(house, running), *_cords(house, running)]
+    if any(sides_of(house, sash) for sash in running):
+        return [*steps, *_together(running)]
     return [
-        *_apart(running),
-        *_weights(house, running),
-        *_cords(house, running),
-        *_together(running),
+        *steps,
+        "When what is wanting is known, put it into the survey and print this card again "
+        "before anything is hung. Until then fix or board the opening.",
     ]
 
 
