@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from evenhung.cli import allot, demo, inspect, pack, plan, schema
+from evenhung.cli import allot, blank, demo, inspect, pack, plan, read, schema
 from evenhung.cli.version import VERSION
 from evenhung.errors import EvenhungError
 
@@ -42,6 +42,8 @@ app = typer.Typer(
 app.command(epilog=plan.EXAMPLES)(plan.plan)
 app.command(epilog=allot.EXAMPLES)(allot.allot)
 app.command(epilog=pack.EXAMPLES)(pack.pack)
+app.command(epilog=blank.EXAMPLES)(blank.blank)
+app.command(epilog=read.EXAMPLES)(read.read)
 app.command(epilog=inspect.EXAMPLES)(inspect.inspect)
 app.command(epilog=demo.EXAMPLES)(demo.demo)
 app.command(epilog=schema.EXAMPLES)(schema.schema)
