@@ -7,6 +7,7 @@ import platform
 from pathlib import Path
 
 import estate
+import pack
 import start
 
 FIGURES = Path(__file__).with_name("figures.md")
@@ -27,6 +28,10 @@ def main() -> None:
         "## An estate",
         "",
         *estate.main(),
+        "",
+        "## A pack of sheets",
+        "",
+        *pack.main(),
         "",
     ]
     text = "\n".join(pages)

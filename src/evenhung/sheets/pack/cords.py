@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.allot.cutting import cut
@@ -16,8 +17,15 @@ if TYPE_CHECKING:
     from evenhung.sheets.pack.house import PackHouse
 
 PER_SASH = 2
-STEP_MM = 5
-"""Lengths are reckoned in hanks by so much, each rounded up, as a knife cuts."""
+STEPS_MM = (5, 10, 20)
+"""Lengths are rounded up to one of these: the finest that leaves not too many of them."""
+
+MOST_LENGTHS = 60
+"""So many different lengths are shared out among hanks at once; more take long, and save little."""
+
+
+NODES = 300
+"""Effort of the sharing out: a hank more in a hundred is cheaper than minutes."""
 
 
 class CordCut(NamedTuple):
@@ -47,6 +55,8 @@ class Hanks(NamedTuple):
     across_mm: float
     hank_mm: float
     hanks: tuple[Hank, ...]
+    step_mm: int
+    """What each length is rounded up to."""
     is_fewest: bool
     """Whether fewer are proved not to do."""
     too_long: tuple[CordCut, ...]
@@ -97,23 +107,32 @@ def hanks_of(cords: Sequence[CordCut], hank_mm: float) -> list[Hanks]:
     """
     lines = [one for one in cords if one.line == "cord"]
     return [
-        _hanks([one for one in lines if one.across_mm == across], across, hank_mm)
+        _hanks(tuple(one for one in lines if one.across_mm == across), across, hank_mm)
         for across in sorted({one.across_mm for one in lines})
     ]
 
 
-def _hanks(cords: Sequence[CordCut], across_mm: float, hank_mm: float) -> Hanks:
-    hank = math.floor(hank_mm / STEP_MM)
-    too_long = tuple(one for one in cords if _steps(one) > hank)
-    wanted = Counter(_steps(one) for one in cords if _steps(one) <= hank)
-    plan = cut({step: PER_SASH * count for step, count in wanted.items()}, bar=hank)
+@lru_cache(maxsize=16)
+def _hanks(cords: tuple[CordCut, ...], across_mm: float, hank_mm: float) -> Hanks:
+    """Cut once what lists, workbook and text files all tell."""
+    step = _step_mm(cords)
+    hank = math.floor(hank_mm / step)
+    too_long = tuple(one for one in cords if _steps(one, step) > hank)
+    wanted = Counter(_steps(one, step) for one in cords if _steps(one, step) <= hank)
+    plan = cut({step: PER_SASH * count for step, count in wanted.items()}, bar=hank, nodes=NODES)
     alike = Counter((bar.lengths, bar.leftover) for bar in plan.bars)
     hanks = tuple(
-        Hank(count, tuple(step * STEP_MM for step in lengths), left * STEP_MM)
+        Hank(count, tuple(steps * step for steps in lengths), left * step)
         for (lengths, left), count in alike.items()
     )
-    return Hanks(across_mm, hank_mm, hanks, plan.status == "optimal", too_long)
+    return Hanks(across_mm, hank_mm, hanks, step, plan.status == "optimal", too_long)
 
 
-def _steps(cord: CordCut) -> int:
-    return math.ceil(cord.cut_mm / STEP_MM - 1e-9)
+def _step_mm(cords: tuple[CordCut, ...]) -> int:
+    """Give the finest step that leaves few enough different lengths, else the coarsest."""
+    few = (step for step in STEPS_MM if len({_steps(one, step) for one in cords}) <= MOST_LENGTHS)
+    return next(few, STEPS_MM[-1])
+
+
+def _steps(cord: CordCut, step_mm: int) -> int:
+    return math.ceil(cord.cut_mm / step_mm - 1e-9)

@@ -70,6 +70,7 @@ def _hanks(house: PackHouse, one: Hanks) -> dict[str, object]:
         "across": length(words, one.across_mm),
         "long": length(words, one.hank_mm),
         "count": one.number,
+        "step": one.step_mm,
         "is_fewest": one.is_fewest,
         "hanks": [
             {
