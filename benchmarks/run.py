@@ -7,6 +7,8 @@ import platform
 from pathlib import Path
 
 import estate
+
+import pack
 import pages as app_pages
 import start
 
@@ -32,6 +34,10 @@ def main() -> None:
         "## Pages of the app",
         "",
         *app_pages.main(),
+        "",
+        "## A pack of sheets",
+        "",
+        *pack.main(),
         "",
     ]
     text = "\n".join(pages)

@@ -52,7 +52,7 @@ class CuttingPlan:
     """No plan needs fewer bars."""
 
 
-def cut(wanted: Mapping[int, int], *, bar: int, kerf: int = 0) -> CuttingPlan:
+def cut(wanted: Mapping[int, int], *, bar: int, kerf: int = 0, nodes: int = NODES) -> CuttingPlan:
     """Cut lengths from as few bars of one length as effort allows.
 
     Parameters
@@ -63,6 +63,8 @@ def cut(wanted: Mapping[int, int], *, bar: int, kerf: int = 0) -> CuttingPlan:
         Length of a bar.
     kerf
         Width of the saw's cut, which is lost between two pieces and beside the leftover.
+    nodes
+        Nodes HiGHS may branch to before the best plan so far is taken.
 
     Raises
     ------
@@ -86,7 +88,7 @@ def cut(wanted: Mapping[int, int], *, bar: int, kerf: int = 0) -> CuttingPlan:
     counts = np.array([wanted[length] for length in lengths])
     patterns = _fit_first(sizes, counts, room)
     bound, patterns = _relaxed(sizes, counts, room, patterns)
-    chosen = _whole(counts, patterns)
+    chosen = _whole(counts, patterns, nodes)
     bars = _trimmed(chosen, counts)
     made = sorted((_bar(pattern, lengths, bar, kerf) for pattern in bars), key=_fullest)
     return CuttingPlan(tuple(made), "optimal" if len(made) == bound else "feasible", bound)
@@ -140,13 +142,13 @@ def _values(counts: NDArray[np.int64], patterns: Sequence[Pattern]) -> NDArray[n
     return worth
 
 
-def _whole(counts: NDArray[np.int64], patterns: Sequence[Pattern]) -> list[Pattern]:
+def _whole(counts: NDArray[np.int64], patterns: Sequence[Pattern], nodes: int) -> list[Pattern]:
     """Choose whole numbers of some patterns; give each as often as it is cut."""
     solver = _solver(counts, patterns)
     every = np.arange(len(patterns), dtype=np.int32)
     whole = np.full(len(patterns), int(highspy.HighsVarType.kInteger), dtype=np.uint8)
     solver.changeColsIntegrality(len(patterns), every, whole)
-    solver.setOptionValue("mip_max_nodes", NODES)
+    solver.setOptionValue("mip_max_nodes", nodes)
     solver.setOptionValue("mip_abs_gap", 0.99)
     solver.run()
     times = np.rint(solver.getSolution().col_value).astype(int)

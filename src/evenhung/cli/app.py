@@ -9,7 +9,18 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from evenhung.cli import allot, backup, demo, inspect, plan, schema, serve
+from evenhung.cli import (
+    allot,
+    backup,
+    blank,
+    demo,
+    inspect,
+    pack,
+    plan,
+    read,
+    schema,
+    serve,
+)
 from evenhung.cli.version import VERSION
 from evenhung.errors import EvenhungError
 
@@ -27,6 +38,7 @@ Examples:
   evenhung inspect house.toml
   evenhung plan house.toml
   evenhung allot house.toml
+  evenhung pack house.toml -o sheets
 """
 
 app = typer.Typer(
@@ -40,6 +52,9 @@ app = typer.Typer(
 )
 app.command(epilog=plan.EXAMPLES)(plan.plan)
 app.command(epilog=allot.EXAMPLES)(allot.allot)
+app.command(epilog=pack.EXAMPLES)(pack.pack)
+app.command(epilog=blank.EXAMPLES)(blank.blank)
+app.command(epilog=read.EXAMPLES)(read.read)
 app.command(epilog=inspect.EXAMPLES)(inspect.inspect)
 app.command(epilog=demo.EXAMPLES)(demo.demo)
 app.command(epilog=schema.EXAMPLES)(schema.schema)

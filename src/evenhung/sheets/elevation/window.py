@@ -32,13 +32,15 @@ TEXT_OF_WIDTH = 0.046
 TEXT_OF_HEIGHT = 0.02
 
 
-def elevation_of(plan: WindowPlan) -> Drawing:
+def elevation_of(plan: WindowPlan, *, text_mm: float | None = None) -> Drawing:
     """Draw the elevation of a window, seen from inside, its sashes shut.
 
     Parameters
     ----------
     plan
         A window of the plan of its house.
+    text_mm
+        Size of the words, in mm of the window; None leaves it to the window's own size [mm].
 
     Returns
     -------
@@ -48,8 +50,10 @@ def elevation_of(plan: WindowPlan) -> Drawing:
     """
     sizes = Sizes()
     frame, sashes = frame_of(plan.window, sizes), sizes_of(plan.window, sizes)
-    text = max(TEXT_OF_WIDTH * (frame.edges[1] - frame.edges[0]), TEXT_OF_HEIGHT * frame.height)
-    groups = [*_layers(plan, frame, sashes), *_measured(plan, frame, sashes, text)]
+    width = frame.edges[1] - frame.edges[0]
+    text = text_mm or max(TEXT_OF_WIDTH * width, TEXT_OF_HEIGHT * frame.height)
+    named = text_mm or TEXT_OF_WIDTH * width
+    groups = [*_layers(plan, frame, sashes, named), *_measured(plan, frame, sashes, text)]
     called = " ".join(filter(None, (f"{plan.window.tag},", plan.window.room)))
     return Drawing(
         name="elevation",
@@ -61,7 +65,9 @@ def elevation_of(plan: WindowPlan) -> Drawing:
     )
 
 
-def _layers(plan: WindowPlan, frame: Frame, sashes: dict[str, SashSizes]) -> Iterator[Group]:
+def _layers(
+    plan: WindowPlan, frame: Frame, sashes: dict[str, SashSizes], text: float
+) -> Iterator[Group]:
     """From the wall to the room: what stands further in is painted over what stands behind."""
     upper, lower = sashes.get("upper"), sashes.get("lower")
     arch = outer_arch(upper)._replace(half_width=frame.width / 2.0) if upper else None
@@ -72,16 +78,16 @@ def _layers(plan: WindowPlan, frame: Frame, sashes: dict[str, SashSizes]) -> Ite
         if each is not None:
             yield from weights(each, frame, sashes[each.place])
     if plan.upper and upper:
-        yield _sash(plan.upper, frame, upper)
+        yield _sash(plan.upper, frame, upper, text)
     yield parting_beads(frame, springing)
     if plan.lower and lower:
-        yield _sash(plan.lower, frame, lower)
+        yield _sash(plan.lower, frame, lower, text)
     if plan.upper and upper and lower:
         yield _hidden_foot(plan.upper, frame, upper)
     if plan.lower and lower:
         positions = positions_of(plan.lower)
         motion = Shift(positions.sash_top.per_mm) if positions else None
-        named = (_named(plan.lower, frame, lower),)
+        named = (_named(plan.lower, frame, lower, text),)
         yield Group(None, named, motion=motion, facts=moving(positions))
     running = [each for each in (plan.lower, plan.upper) if each and each.found]
     for each in running[:1]:  # those of the upper sash stand straight behind
@@ -89,12 +95,12 @@ def _layers(plan: WindowPlan, frame: Frame, sashes: dict[str, SashSizes]) -> Ite
     yield staff_beads(frame, springing)
 
 
-def _sash(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
+def _sash(plan: SashPlan, frame: Frame, sash: SashSizes, text: float) -> Group:
     """Give a sash with its cords, shut."""
     foot = frame.height - sash.height if plan.place == "upper" else 0.0
     positions = positions_of(plan)
     drawn = (Group(None, _raised(tuple(sash_groups(plan.place, sash)), foot)),)
-    named = () if plan.place == "lower" else (_named(plan, frame, sash),)
+    named = () if plan.place == "lower" else (_named(plan, frame, sash, text),)
     body = Group(
         "sash",
         (*drawn, *named),
@@ -118,19 +124,19 @@ def _hidden_foot(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
     return Group("hidden", (edge,), motion=motion, facts=moving(positions))
 
 
-def _named(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
+def _named(plan: SashPlan, frame: Frame, sash: SashSizes, size: float) -> Group:
     """Write on the glass which sash it is and what it weighs, and which way it opens."""
     foot = frame.height - sash.height if plan.place == "upper" else 0.0
-    size = TEXT_OF_WIDTH * (frame.edges[1] - frame.edges[0])
     middle = foot + sash.bottom_rail.mm + sash.glass_height / 2.0
     has_bars = sash.across * sash.up > 1
-    lines = [f"{plan.place} sash" if plan.sash.is_running else f"{plan.place} sash, fixed"]
+    room = sash.width - 2.0 * sash.stile.mm
+    lines = [_called(plan, size, room)]
     if plan.mass.found:
-        mass = plan.ledger.words.mass(plan.mass.kg)
         about = "about " if plan.mass.found == "estimated" else ""
-        weighed = Words((0.0, 0.0), about + mass, size)
-        is_short = has_bars or weighed.room().right > sash.width - 2.0 * sash.stile.mm
-        lines.append(weighed.text.partition(" (")[0] if is_short else weighed.text)
+        mass = f"{about}{plan.ledger.words.mass(plan.mass.kg)}"
+        own = mass.partition(" (")[0]
+        lines.append(own if has_bars or _width(mass, size) > room else mass)
+    lines = [line for line in lines if _width(line, size) < sash.width]
     written = [
         Words((0.0, middle - 1.4 * size * row), line, size, "middle")
         for row, line in enumerate(lines)
@@ -140,10 +146,21 @@ def _named(plan: SashPlan, frame: Frame, sash: SashSizes) -> Group:
     return Group("label", (Group("ticket", ticket), *written, Group("mark", tuple(arrow))))
 
 
-def _ticket(lines: list[str], middle: float, size: float) -> tuple[Rect]:
+def _called(plan: SashPlan, size: float, room_mm: float) -> str:
+    """Name a sash, and say so where it is fixed; in one word where there is no room for more."""
+    whole = f"{plan.place} sash" if plan.sash.is_running else f"{plan.place} sash, fixed"
+    return whole if _width(whole, size) < room_mm else plan.place
+
+
+def _width(words: str, size: float) -> float:
+    return Words((0.0, 0.0), words, size).room().right
+
+
+def _ticket(lines: list[str], middle: float, size: float) -> tuple[Rect, ...]:
     """Give a ticket behind the words, where bars would run through them."""
-    rooms = [Words((0.0, 0.0), line, size).room() for line in lines]
-    half = max(room.right for room in rooms) / 2.0 + 0.6 * size
+    if not lines:
+        return ()
+    half = max(_width(line, size) for line in lines) / 2.0 + 0.6 * size
     low, high = middle - (1.4 * (len(lines) - 1) + 0.6) * size, middle + 3.5 * size
     return (Rect(-half, low, 2.0 * half, high - low, 0.4 * size),)
 
@@ -159,7 +176,11 @@ def _measured(
     plan: WindowPlan, frame: Frame, sashes: dict[str, SashSizes], text: float
 ) -> Iterator[Group]:
     """Give the dimensions and a bar to measure by."""
-    length = _quantities(plan).length
+    words = _quantities(plan).length
+
+    def length(mm: float) -> str:
+        return _fitting(words(mm), mm, text)
+
     left, right = frame.edges
     half, foot, head = frame.width / 2.0, -frame.sill.mm, frame.height
     level = foot - 1.9 * text
@@ -174,6 +195,11 @@ def _measured(
     yield Group("dimension", tuple(dimensions))
     filled, rest = scale_bar(-half, level - 2.6 * text, text)
     yield Group("dimension", (Group("mark", tuple(filled)), *rest))
+
+
+def _fitting(words: str, mm: float, text: float) -> str:
+    """Give a length in both systems where its line is as long as the words, else in one."""
+    return words.partition(" (")[0] if _width(words, text) > mm else words
 
 
 def _quantities(plan: WindowPlan) -> Quantities:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 def sash_group(setting: Setting) -> Group:
     """Give the sash, shut; it shifts with the travel."""
-    members = (*_timber(setting), *_groove(setting), *_named(setting))
+    members = (*_timber(setting), *_groove(setting), *([] if setting.is_brief else _named(setting)))
     return Group(
         "sash",
         members,

@@ -47,6 +47,10 @@ class Setting(NamedTuple):
     lining: Size
     head: Size
     sill: Size
+    text_mm: float | None = None
+    """Size of the words; None leaves it to the size of what is drawn."""
+    is_brief: bool = False
+    """Whether only the hang and its clearances are told: the page says the rest."""
 
     @property
     def words(self) -> Words:
@@ -86,7 +90,7 @@ class Setting(NamedTuple):
     @property
     def text(self) -> float:
         """Size of the words."""
-        return TEXT_OF_HEIGHT * (self.inputs.head_mm - self.lowest_mm)
+        return self.text_mm or TEXT_OF_HEIGHT * (self.inputs.head_mm - self.lowest_mm)
 
     @property
     def figures_mm(self) -> float:

@@ -27,6 +27,8 @@ def section_of(
     side: Side = "right",
     as_found: bool = False,
     opened_mm: float | None = None,
+    text_mm: float | None = None,
+    is_brief: bool = False,
 ) -> Drawing | None:
     """Draw the section through the box on one side of a sash, the sash shut unless told otherwise.
 
@@ -40,6 +42,10 @@ def section_of(
         Draw the weights as found; else as they will hang, if the plan has anything to hang.
     opened_mm
         Draw it for good with the sash opened so far, for paper; None leaves it to move [mm].
+    text_mm
+        Size of the words, in mm of the window; None leaves it to the size of the box [mm].
+    is_brief
+        Tell only the hang and its clearances, for a small picture: its page says the rest.
 
     Returns
     -------
@@ -56,16 +62,16 @@ def section_of(
     if positions is None:
         return None
     setting = setting_of(plan, positions, side, as_found=as_found)
+    setting = setting._replace(text_mm=text_mm, is_brief=is_brief)
     called = f"{plan.window.tag} {plan.place} sash"
     known = list(clearances_of(setting))
     groups = (
         *box_groups(setting),
         sash_group(setting),
         *hang_groups(setting),
-        name_group(setting),
+        *([] if is_brief else [name_group(setting)]),
         *(clearance_group(setting, each, opened_mm or 0.0) for each in known),
-        travel_group(setting),
-        *scale_group(setting),
+        *([] if is_brief else [travel_group(setting), *scale_group(setting)]),
     )
     drawing = Drawing(
         name="section",

@@ -1,0 +1,136 @@
+"""``evenhung pack``: the sheets of a house, for the bench, the van and the owner."""
+
+from __future__ import annotations
+
+import json
+import sys
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Literal, Optional
+from urllib.parse import quote
+
+import typer
+
+from evenhung.cli.files import survey_in
+from evenhung.cli.folder import write_folder
+from evenhung.errors import EvenhungError, InvalidQuantity, InvalidSurvey, SurveyFault
+from evenhung.plan import plan_house
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from evenhung.survey.window import Window
+
+EXAMPLES = """\b
+Examples:
+  evenhung pack house.toml -o sheets
+  evenhung pack house.toml -o sheets --allot --replace
+  evenhung pack house.toml -o sheets --paper letter --labels 102x51
+"""
+
+PLACE = "{window}"
+LEAST_HANK_MM, MOST_HANK_MM = 1_000.0, 1_000_000.0
+
+
+def pack(
+    survey: Annotated[
+        str,
+        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
+    ],
+    output: Annotated[
+        Path, typer.Option("-o", "--output", metavar="FOLDER", help="Folder to write into.")
+    ],
+    paper: Annotated[
+        Literal["a4", "letter"], typer.Option(help="Paper that it is printed on.")
+    ] = "a4",
+    with_allotment: Annotated[
+        bool, typer.Option("--allot", help="Hang the house on the best use of all its weights.")
+    ] = False,
+    replace: Annotated[
+        bool, typer.Option("--replace", help="Replace the sheets that are there already.")
+    ] = False,
+    labels: Annotated[
+        Optional[str],  # noqa: UP045 - typer reads it at run time
+        typer.Option(help="Size of adhesive labels in mm: 70x37, 105x57; letter: 67x25, 102x51."),
+    ] = None,
+    hank: Annotated[
+        Optional[str],  # noqa: UP045 - typer reads it at run time
+        typer.Option(metavar="LENGTH", help="Length of a hank of cord, such as '12 m'."),
+    ] = None,
+    link: Annotated[
+        Optional[str],  # noqa: UP045 - typer reads it at run time
+        typer.Option(
+            metavar="ADDRESS",
+            help="What the codes on tags open; {window} stands for the window's id or tag.",
+        ),
+    ] = None,
+    on: Annotated[
+        Optional[str],  # noqa: UP045 - typer reads it at run time
+        typer.Option(metavar="DAY", help="The day that stands on the sheets; unset, today."),
+    ] = None,
+    units: Annotated[
+        Optional[Literal["imperial", "metric"]],  # noqa: UP045 - typer reads it at run time
+        typer.Option(help="Show this system first; the other follows."),
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+) -> None:
+    """Write the pack of a house: bench cards, lists, tags, strips and records.
+
+    Files are written aside and put in place at once. What is there already is left alone unless
+    it may be replaced. Progress goes to standard error.
+    """
+    from evenhung.cli.allot import allotted  # the solver is dear to load
+    from evenhung.sheets.pack.files import Wish, pack_files
+    from evenhung.sheets.pack.house import Edition, pack_house, revision_of
+
+    found = survey_in(survey)
+    edition = Edition(revision_of(found), _day(on), paper, _address(link))
+    wish = Wish(labels, _hank_mm(hank))
+    plan = plan_house(found, shown_in=units)
+    pack_files(pack_house(plan, edition), wish)  # a wrong wish is refused before anything is solved
+    house = pack_house(plan, edition, allotted(plan, None) if with_allotment else None)
+    files = pack_files(house, wish)
+
+    def tell(number: int) -> None:
+        print(f"{number + 1:2} of {len(files)}: {files[number].says}", file=sys.stderr)
+
+    write_folder(output, [(one.name, one.make) for one in files], replace=replace, tell=tell)
+    names = [one.name for one in files]
+    if as_json:
+        document = {"form": 1, "folder": str(output), "revision": edition.revision, "files": names}
+        print(json.dumps(document, ensure_ascii=False))
+    else:
+        print("\n".join(str(output / name) for name in names))
+
+
+def _day(text: str | None) -> date:
+    try:
+        return date.fromisoformat(text) if text else date.today()  # noqa: DTZ011 - the user's own
+    except ValueError:
+        raise _refused("on", text, 'a day, year first, such as "2026-03-09"') from None
+
+
+def _hank_mm(text: str | None) -> float | None:
+    from evenhung.quantities import Length
+
+    if text is None:
+        return None
+    try:
+        mm = Length.parse(text).mm
+    except InvalidQuantity as refusal:
+        raise _refused("hank", text, refusal.allowed) from None
+    if not LEAST_HANK_MM <= mm <= MOST_HANK_MM:
+        raise _refused("hank", text, "a length from 1 m to 1000 m")
+    return mm
+
+
+def _address(link: str | None) -> Callable[[Window], str] | None:
+    if link is None:
+        return None
+    if PLACE not in link:
+        raise _refused("link", link, f"an address with {PLACE} where the window goes")
+    return lambda window: link.replace(PLACE, quote(window.id or window.tag, safe=""))
+
+
+def _refused(option: str, value: str | None, allowed: str) -> EvenhungError:
+    return InvalidSurvey((SurveyFault(f"--{option}", repr(value), allowed),))

@@ -1,0 +1,138 @@
+"""The blank workbook: every field, what it may hold, what it means, choices to pick from."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from openpyxl import Workbook
+from openpyxl.styles import Alignment, Font, PatternFill
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.datavalidation import DataValidation
+
+from evenhung.sheets.blank.columns import forms
+from evenhung.sheets.pack.workbook import saved
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+    from evenhung.sheets.blank.columns import Column, Form
+
+HEAD_ROWS = 3
+"""Name of the field, what it may hold, what it means."""
+
+ROWS = 400
+"""Rows that have hints and choices; more can be filled in."""
+
+CHOICES = "Choices"
+"""The sheet that holds the longer lists of choices."""
+
+VERSION_DAY = date(2026, 1, 1)
+"""What the file says of its making: the form's, so that it is the same whenever it is made."""
+
+LONGEST_PROMPT = 250
+"""Letters that a hint may have (ECMA-376 part 1, 18.3.1.32, from memory: 255)."""
+
+TEXT_FORMAT = "@"
+"""Keeps what is typed: 1/2 is no date and 007 no seven."""
+
+GUIDE = (
+    "Fill in the sheets House, Windows and Sashes; leave out what was not measured.",
+    "Write every length, mass and force with its unit, as you would say it: 838 mm, 2 ft 9 1/2 in, "
+    "11 lb 4 oz, 5,1 kg, 25 N.",
+    "Shaded columns must be filled in. Left and right are as seen from inside.",
+    "Then: evenhung read survey.xlsx -o house.toml",
+    "Whatever is wrong is told by its cell; nothing is guessed, and this file is not changed.",
+    "Stock, prices and decisions are not in this workbook: state them in the survey itself.",
+)
+
+
+def blank_workbook() -> bytes:
+    """Give the blank workbook."""
+    book = Workbook()
+    guide = book.active
+    guide.title = "Begin here"
+    guide.column_dimensions["A"].width = 110
+    for number, line in enumerate(GUIDE, 1):
+        guide.cell(number, 1, line).alignment = Alignment(wrap_text=True)
+    lists = book.create_sheet(CHOICES)
+    for form in forms():
+        sheet = book.create_sheet(form.name)
+        (_upright if form.is_upright else _level)(sheet, form, lists)
+    book.move_sheet(CHOICES, len(forms()))
+    lists.sheet_state = "hidden"
+    return saved(book, VERSION_DAY)
+
+
+def _level(sheet: Worksheet, form: Form, lists: Worksheet) -> None:
+    """Lay fields out side by side, a row for each window or sash."""
+    for number, column in enumerate(form.columns, 1):
+        letter = get_column_letter(number)
+        for row, words in enumerate((column.path, column.allowed, column.says), 1):
+            _head(sheet.cell(row, number, words), column, is_name=row == 1)
+        sheet.column_dimensions[letter].width = max(16, len(column.path) + 2)
+        sheet.column_dimensions[letter].number_format = _format(column)
+        first = HEAD_ROWS + 1
+        _help(sheet, column, f"{letter}{first}:{letter}{first + ROWS - 1}", lists)
+    sheet.freeze_panes = sheet.cell(HEAD_ROWS + 1, 3 if form.name == "Sashes" else 2)
+    sheet.row_dimensions[3].height = 90
+    sheet.row_dimensions[2].height = 45
+
+
+def _upright(sheet: Worksheet, form: Form, lists: Worksheet) -> None:
+    """Lay fields out one below the other: name, value, what it may hold, what it means."""
+    for number, words in enumerate(("field", "value", "may hold", "means"), 1):
+        sheet.cell(1, number, words).font = Font(bold=True)
+    for row, column in enumerate(form.columns, 2):
+        _head(sheet.cell(row, 1, column.path), column, is_name=True)
+        sheet.cell(row, 2).number_format = _format(column)
+        for number, words in ((3, column.allowed), (4, column.says)):
+            sheet.cell(row, number, words).alignment = Alignment(wrap_text=True, vertical="top")
+        _help(sheet, column, f"B{row}", lists)
+    for letter, width in zip("ABCD", (34, 34, 40, 80), strict=True):
+        sheet.column_dimensions[letter].width = width
+    sheet.freeze_panes = "B2"
+
+
+def _head(cell: object, column: Column, *, is_name: bool) -> None:
+    cell.alignment = Alignment(wrap_text=True, vertical="top")  # type: ignore[attr-defined]
+    cell.font = Font(bold=is_name, italic=not is_name)  # type: ignore[attr-defined]
+    shade = "FFD9D9D9" if column.is_required else "FFF3F3F3"
+    cell.fill = PatternFill("solid", fgColor=shade)  # type: ignore[attr-defined]
+
+
+def _format(column: Column) -> str:
+    return "General" if column.holds in ("count", "number") else TEXT_FORMAT
+
+
+def _help(sheet: Worksheet, column: Column, cells: str, lists: Worksheet) -> None:
+    """Give a hint beside a cell, and its choices to pick from."""
+    source = _choices(column, lists)
+    rule = DataValidation(type="list", formula1=source, allow_blank=True) if source else None
+    rule = rule or DataValidation(allow_blank=True)
+    rule.showInputMessage = True
+    rule.promptTitle = column.path[-32:]
+    rule.prompt = f"{column.says}. {column.allowed}"[:LONGEST_PROMPT]
+    rule.showErrorMessage = bool(source)
+    rule.error = f"one of: {', '.join(column.choices)}"[:LONGEST_PROMPT]
+    sheet.add_data_validation(rule)
+    rule.add(cells)
+
+
+def _choices(column: Column, lists: Worksheet) -> str:
+    """Write choices on the hidden sheet, each list once, and give where they stand."""
+    if not column.choices:
+        return ""
+    for number in range(1, lists.max_column + 1):
+        held = [cell.value for cell in lists[get_column_letter(number)] if cell.value]
+        if held == list(column.choices):
+            return _range(number, len(held))
+    free = lists.max_column + 1 if lists.cell(1, 1).value else 1
+    for row, word in enumerate(column.choices, 1):
+        lists.cell(row, free, word)
+    return _range(free, len(column.choices))
+
+
+def _range(number: int, count: int) -> str:
+    letter = get_column_letter(number)
+    return f"{CHOICES}!${letter}$1:${letter}${count}"

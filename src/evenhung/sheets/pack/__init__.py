@@ -1,0 +1,1 @@
+"""The pack: the sheets that people carry, cut by, sign and keep."""

@@ -1,0 +1,81 @@
+"""The files of a pack: begin here. Each is made only when its turn comes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from evenhung.plan.assumed import assumed
+from evenhung.sheets.pack.bench import bench_cards
+from evenhung.sheets.pack.found import house_sheet
+from evenhung.sheets.pack.labels import CARD, labels_of
+from evenhung.sheets.pack.lists import lists
+from evenhung.sheets.pack.looks import calendar_of
+from evenhung.sheets.pack.records import completion_record, owners_record
+from evenhung.sheets.pack.strips import marking_strips
+from evenhung.sheets.pack.tables import buying_table, cords_table, csv_of, weights_table
+from evenhung.sheets.pack.tags import tags
+from evenhung.sheets.pack.workbook import lists_workbook
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from evenhung.sheets.pack.house import PackHouse
+
+
+class Wish(NamedTuple):
+    """How a pack is wanted, besides its edition."""
+
+    labels: str | None = None
+    """Size of adhesive labels; None takes the usual one for the paper."""
+    hank_mm: float | None = None
+    """Length of a hank of cord; None takes the reference's."""
+
+
+class PackFile(NamedTuple):
+    """One file of a pack."""
+
+    name: str
+    says: str
+    """What it is, in a word or two."""
+    make: Callable[[], bytes]
+
+
+def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
+    """Give the files of a pack.
+
+    Parameters
+    ----------
+    house
+        The house they are of.
+    wish
+        How they are wanted.
+
+    Returns
+    -------
+    list of PackFile
+        What is worked by first comes first. Nothing is made yet.
+
+    Raises
+    ------
+    DrawingDomainError
+        If there are no labels of the size that is wanted.
+    """
+    wish = wish or Wish()
+    hank_mm = wish.hank_mm or assumed("cords/cord/hank").value
+    labels = labels_of(wish.labels, house.edition.paper)
+    card = CARD[house.edition.paper]
+    return [
+        PackFile("house-sheet.pdf", "house sheet", lambda: house_sheet(house)),
+        PackFile("bench-cards.pdf", "bench cards", lambda: bench_cards(house)),
+        PackFile("lists.pdf", "cutting and buying lists", lambda: lists(house, hank_mm)),
+        PackFile("lists.xlsx", "lists as a workbook", lambda: lists_workbook(house, hank_mm)),
+        PackFile("cords.csv", "cords as text", lambda: csv_of(cords_table(house))),
+        PackFile("weights.csv", "weights as text", lambda: csv_of(weights_table(house))),
+        PackFile("buying.csv", "buying as text", lambda: csv_of(buying_table(house, hank_mm))),
+        PackFile("tags-adhesive.pdf", "adhesive tags", lambda: tags(house, labels)),
+        PackFile("tags-cut-out.pdf", "tags to cut out", lambda: tags(house, card)),
+        PackFile("marking-strips.pdf", "marking strips", lambda: marking_strips(house)),
+        PackFile("completion-record.pdf", "completion record", lambda: completion_record(house)),
+        PackFile("owners-record.pdf", "owner's record", lambda: owners_record(house)),
+        PackFile("next-looks.ics", "next looks", lambda: calendar_of(house)),
+    ]

@@ -1,0 +1,119 @@
+"""What a pack is made of: the plan of a house, on the weights allotted to it if they are."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import replace
+from datetime import date
+from typing import TYPE_CHECKING, NamedTuple
+
+from evenhung.survey.writing import written_survey
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from evenhung.plan import HousePlan, SashPlan, WindowPlan
+    from evenhung.plan.allotment import HouseAllotment
+    from evenhung.plan.allotment.outcome import Served
+    from evenhung.plan.words import Words
+    from evenhung.survey import Survey
+    from evenhung.survey.window import Window
+
+FIGURES_OF_REVISION = 8
+
+
+class Edition(NamedTuple):
+    """What tells one pack of a house from another: it stands on every page."""
+
+    revision: str
+    """Of the survey."""
+    on: date
+    paper: str
+    """`a4` or `letter`."""
+    address_of: Callable[[Window], str] | None = None
+    """Gives the address of a window in the app; None where there is no app."""
+
+
+class PackHouse(NamedTuple):
+    """A house as its sheets have it."""
+
+    plan: HousePlan
+    edition: Edition
+    allotment: HouseAllotment | None
+    served: Mapping[tuple[str, str], Served]
+    """What is allotted to a sash, by its window's tag and its place."""
+    unserved: Mapping[tuple[str, str], str]
+    """Why nothing is allotted to a sash."""
+
+    @property
+    def words(self) -> Words:
+        """How quantities are written for the house."""
+        return self.plan.words
+
+    @property
+    def name(self) -> str:
+        """What the house is called."""
+        return self.plan.survey.house.name
+
+
+def pack_house(
+    plan: HousePlan, edition: Edition, allotment: HouseAllotment | None = None
+) -> PackHouse:
+    """Gather what a pack is made of.
+
+    Parameters
+    ----------
+    plan
+        The plan of the house on its weights as found.
+    edition
+        What stands on every page.
+    allotment
+        Where given, every sash hangs on what is allotted to it.
+    """
+    if allotment is None:
+        return PackHouse(plan, edition, None, {}, {})
+    served = {_key(one.asked.plan): one for one in allotment.served}
+    unserved = {_key(one.sash): one.reason for one in allotment.unserved if one.is_asked}
+    windows = tuple(_allotted(window, served, unserved) for window in plan.windows)
+    return PackHouse(plan._replace(windows=windows), edition, allotment, served, unserved)
+
+
+def revision_of(survey: Survey) -> str:
+    """Give a short name for a survey as it stands: another survey has another.
+
+    Examples
+    --------
+    >>> from evenhung.survey import survey_from
+    >>> revision_of(survey_from({"form": 1, "house": {"name": "Alder Row"}}))
+    '55a9-4e2f'
+    """
+    figures = hashlib.sha256(written_survey(survey, "json")).hexdigest()[:FIGURES_OF_REVISION]
+    return f"{figures[:4]}-{figures[4:]}"
+
+
+def _key(sash: SashPlan) -> tuple[str, str]:
+    return sash.window.tag, sash.place
+
+
+def _allotted(
+    window: WindowPlan,
+    served: Mapping[tuple[str, str], Served],
+    unserved: Mapping[tuple[str, str], str],
+) -> WindowPlan:
+    return window._replace(
+        upper=_on_what_is_allotted(window.upper, served, unserved),
+        lower=_on_what_is_allotted(window.lower, served, unserved),
+    )
+
+
+def _on_what_is_allotted(
+    sash: SashPlan | None,
+    served: Mapping[tuple[str, str], Served],
+    unserved: Mapping[tuple[str, str], str],
+) -> SashPlan | None:
+    """Hang a sash on what is allotted to it; on nothing, where nothing is."""
+    if sash is None:
+        return None
+    if _key(sash) in served:
+        return replace(sash, proposal=served[_key(sash)].proposal)
+    return replace(sash, proposal=None) if _key(sash) in unserved else sash

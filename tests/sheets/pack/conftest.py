@@ -1,0 +1,140 @@
+"""What the tests of the pack share: houses, their packs, pages as text and as pictures."""
+
+from __future__ import annotations
+
+import copy
+import io
+import tomllib
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+import pdfplumber
+import pypdfium2
+import pytest
+
+from evenhung.cli import demo
+from evenhung.plan import plan_house
+from evenhung.plan.allotment import allot_house
+from evenhung.sheets.pack.files import pack_files
+from evenhung.sheets.pack.house import Edition, pack_house, revision_of
+from evenhung.survey import survey_from
+
+DEMO = Path(demo.__file__).with_name("demo") / demo.NAME
+DAY = date(2026, 3, 9)
+LONG = "The gardener's daughter's old reading room above the stable arch, north-east side, "
+UNBROKEN = "Donaudampfschifffahrtsgesellschaftskapitän" * 4
+
+
+def tollgate():
+    return tomllib.loads(DEMO.read_text(encoding="utf-8"))
+
+
+def forty():
+    """Give a house of forty windows: the demo house's, over and over."""
+    survey = tollgate()
+    found = survey["window"]
+    survey["window"] = [copy.deepcopy(found[number % len(found)]) for number in range(40)]
+    for number, window in enumerate(survey["window"], 1):
+        window["tag"] = f"W{number}"
+    return survey
+
+
+def longest():
+    """Give a house whose every name is as long as a survey takes it, or nearly."""
+    survey = tollgate()
+    survey["house"] |= {"name": (LONG * 30)[:2000], "note": LONG * 4}
+    for number, window in enumerate(survey["window"]):
+        window["tag"] = ("W" * 90 if number else LONG * 4) + str(number)
+        window["room"], window["note"] = UNBROKEN, LONG * 8
+    survey["window"][1]["lower"]["left"]["marked"] = "9" * 300
+    for weight in survey["weight"]:
+        weight["tag"] = LONG * 2 + weight["tag"]
+    return survey
+
+
+def emptiest():
+    """Give a house with one window of nothing but what must be stated, and one without a sash."""
+    box = {
+        "clear_width": "860 mm",
+        "clear_height": "1650 mm",
+        "weight_space": "1545 mm",
+        "pulley_drop": "90 mm",
+    }
+    bare = {"tag": "1", "box": box, "pulley": {"wheel": "44 mm"}}
+    sash = {"height": "840 mm", "width": "857 mm", "cord_end": "260 mm"}
+    return {
+        "form": 1,
+        "house": {"name": "x"},
+        "window": [
+            {**bare, "upper": sash, "lower": sash | {"height": "850 mm"}},
+            bare | {"tag": "2"},
+        ],
+    }
+
+
+def windowless():
+    return {"form": 1, "house": {"name": "x"}}
+
+
+HOUSES = {
+    "plain": tollgate,
+    "forty": forty,
+    "longest": longest,
+    "emptiest": emptiest,
+    "windowless": windowless,
+}
+
+
+@cache
+def packed(which, paper="a4", *, with_allotment=False, linked=False):
+    """Give a house as its sheets have it."""
+    survey = survey_from(HOUSES[which]())
+    plan = plan_house(survey)
+    link = (lambda window: f"https://sash.example/window/{window.tag}/") if linked else None
+    edition = Edition(revision_of(survey), DAY, paper, link)
+    return pack_house(plan, edition, allot_house(plan) if with_allotment else None)
+
+
+@cache
+def file_of(name, which="plain", paper="a4", **options):
+    """Give one file of a pack."""
+    house = packed(which, paper, **options)
+    (made,) = (one.make() for one in pack_files(house) if one.name == name)
+    return made
+
+
+@pytest.fixture(scope="session")
+def house_of():
+    return packed
+
+
+@pytest.fixture(scope="session")
+def file():
+    return file_of
+
+
+@pytest.fixture(scope="session")
+def text_of():
+    """Give the words of a PDF, page by page, its fractions as they are typed elsewhere."""
+
+    @cache
+    def text(data):
+        with pdfplumber.open(io.BytesIO(data)) as pdf:
+            return [_as_typed(page.extract_text()) for page in pdf.pages]
+
+    return text
+
+
+def _as_typed(text):
+    return text.replace("\N{FRACTION SLASH}", "/").replace("\N{NO-BREAK SPACE}", " ")
+
+
+@pytest.fixture(scope="session")
+def picture_of():
+    """Give one page as a picture."""
+
+    def picture(data, page=0, scale=3.0):
+        return pypdfium2.PdfDocument(data)[page].render(scale=scale).to_pil()
+
+    return picture

@@ -1,0 +1,114 @@
+"""Every page of every sheet: within its bounds, large enough to read, told what it belongs to."""
+
+from __future__ import annotations
+
+import io
+import re
+
+import pdfplumber
+import pypdfium2
+import pytest
+
+SHEETS = (
+    "house-sheet.pdf",
+    "bench-cards.pdf",
+    "lists.pdf",
+    "tags-adhesive.pdf",
+    "tags-cut-out.pdf",
+    "marking-strips.pdf",
+    "completion-record.pdf",
+    "owners-record.pdf",
+)
+HOUSES = (
+    ("plain", "a4"),
+    ("longest", "a4"),
+    ("emptiest", "a4"),
+    ("windowless", "a4"),
+    ("plain", "letter"),
+    ("longest", "letter"),
+    pytest.param(("forty", "a4"), marks=pytest.mark.slow),
+)
+LEAST_PT = 9.0
+SLACK_PT = 0.1
+
+
+every_house = pytest.mark.parametrize("house", HOUSES, ids="-".join)
+every_sheet = pytest.mark.parametrize("name", SHEETS)
+
+
+@every_sheet
+@every_house
+def test_no_letter_leaves_its_page_and_none_is_tiny(file, name, house):
+    with pdfplumber.open(io.BytesIO(file(name, *house))) as pdf:
+        assert pdf.pages
+        for page in pdf.pages:
+            for letter in page.chars:
+                assert -SLACK_PT <= letter["x0"] <= letter["x1"] <= page.width + SLACK_PT, letter
+                assert letter["top"] >= -SLACK_PT, letter
+                assert letter["bottom"] <= page.height + SLACK_PT, letter
+                if letter["text"].strip() and letter["text"] != "\N{FRACTION SLASH}":
+                    assert _size(letter) >= LEAST_PT - SLACK_PT, letter
+
+
+def _size(letter):
+    """Give the size of a letter, whichever way it is turned."""
+    across, up, *_ = letter["matrix"]
+    return letter["size"] if abs(across) > abs(up) else letter["x1"] - letter["x0"]
+
+
+@pytest.mark.parametrize("which", ["plain", "longest"])
+@pytest.mark.parametrize("name", [one for one in SHEETS if one != "tags-adhesive.pdf"])
+def test_every_page_says_what_it_belongs_to(file, house_of, text_of, name, which):
+    pages = text_of(file(name, which))
+    revision = house_of(which).edition.revision
+    for number, page in enumerate(pages, 1):
+        assert f"page {number} of {len(pages)}" in page
+        assert f"survey {revision} · 9 March 2026" in page
+
+
+@every_sheet
+def test_a_sheet_has_a_title_bookmarks_and_tags(file, name):
+    document = pypdfium2.PdfDocument(file(name))
+    assert document.get_metadata_value("Title").startswith("Tollgate House: ")
+    assert [one.get_title() for one in document.get_toc()]
+    assert b"/MarkInfo" in file(name)
+    assert b"/StructTreeRoot" in file(name)
+    assert b"pdfuaid" in file(name)
+
+
+@every_sheet
+def test_every_font_is_embedded(file, name):
+    data = file(name)
+    fonts = set(re.findall(rb"/BaseFont ?/([^\s/]+)", data))
+    assert fonts
+    assert all(re.match(rb"[A-Z]{6}\+SourceSans3", font) for font in fonts), fonts
+    assert data.count(b"/FontFile3") >= len({font.split(b"-Identity")[0] for font in fonts})
+
+
+@pytest.mark.parametrize("which", ["plain", "longest", "emptiest"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_bench_card_is_one_page(file, house_of, which, paper):
+    pages = pypdfium2.PdfDocument(file("bench-cards.pdf", which, paper))
+    assert len(pages) == len(house_of(which).plan.windows)
+
+
+@pytest.mark.parametrize(
+    "name", [one for one in SHEETS if "tags" not in one and "strips" not in one]
+)
+def test_every_sheet_that_is_worked_by_defers_to_local_codes(file, text_of, name):
+    said = " ".join(" ".join(text_of(file(name))).split())
+    assert "Local codes, and whoever is licensed to do the work" in said
+
+
+def test_what_is_estimated_is_marked(file, text_of):
+    card = text_of(file("bench-cards.pdf"))[4]
+    assert card.count("estimated") >= 2
+    assert "weigh it before any weight is changed" in card
+    assert "estimated" not in text_of(file("bench-cards.pdf"))[0]
+
+
+def test_what_may_hurt_stands_on_every_card(file, text_of):
+    for page in text_of(file("bench-cards.pdf", "longest")):
+        said = " ".join(page.split())
+        for words in ("prop or wedge it", "Tie off or peg the weight", "lead until a test says"):
+            assert words in said

@@ -1,0 +1,77 @@
+"""The marking strips measured in the PDF: every mark where the plan has it, to 0.2 mm."""
+
+from __future__ import annotations
+
+import io
+
+import pdfplumber
+import pytest
+
+from evenhung.sheets.pack.strips import PIECE_MM, RULER_MM, strips_of
+
+POINT_MM = 25.4 / 72.0
+TO_MM = 0.2
+THICK_PT = 1.2
+
+
+@pytest.fixture(params=["a4", "letter"])
+def paper(request):
+    return request.param
+
+
+@pytest.fixture
+def pages(file, paper):
+    with pdfplumber.open(io.BytesIO(file("marking-strips.pdf", "plain", paper))) as pdf:
+        yield pdf.pages
+
+
+def test_every_mark_lies_where_the_plan_has_it(pages, house_of, paper):
+    house = house_of("plain", paper)
+    first = next(sash for sash in house.plan.sashes() if sash.proposal is not None)
+    wanted = []
+    for strip in strips_of(first):
+        end = strip.marks[-1].mm
+        last = max(0, -(-int(end * 1000) // (PIECE_MM[paper] * 1000)) - 1)
+        for mark in strip.marks:
+            piece = min(int(mark.mm // PIECE_MM[paper]), last)
+            wanted.append(mark.mm - piece * PIECE_MM[paper])
+    found = [mm for page in pages[:2] for mm in _marks(page)]
+    assert len(wanted) == 5
+    for mm in wanted:
+        assert min(abs(mm - one) for one in found) <= TO_MM, mm
+
+
+def _marks(page):
+    """Give how far below the top of its outline each thick level line lies [mm]."""
+    top = min(rect["top"] for rect in page.rects if _mm(rect["height"]) > 50.0)
+    lines = [*page.lines, *page.curves, *page.rects]
+    levels = [one for one in lines if one["linewidth"] == pytest.approx(THICK_PT, abs=0.01)]
+    return [_mm(one["top"] - top) for one in levels if _mm(one["height"]) < 1.0]
+
+
+def _mm(points):
+    return float(points) * POINT_MM
+
+
+def test_the_check_ruler_is_true(pages):
+    for page in pages:
+        lengths = [_mm(rect["height"]) for rect in page.rects]
+        assert min(abs(length - RULER_MM) for length in lengths) <= TO_MM
+        said = " ".join(page.extract_text().split())
+        assert "Print at full size: 100 %, no fitting to the page." in said
+        assert "out by more than 0.3 mm in 200 mm (0.5 mm in 300), throw the sheet away" in said
+
+
+def test_marks_are_named_with_their_figures(pages, house_of, paper):
+    house = house_of("plain", paper)
+    hang = next(sash for sash in house.plan.sashes() if sash.proposal is not None).proposal.hang
+    letters = "".join(char["text"] for page in pages[:2] for char in page.chars)
+    said = "".join(letters.split()).replace("\N{FRACTION SLASH}", "/")
+    for mm in (hang.mark_slack_mm, hang.working_mm, hang.cut_mm):
+        assert house.words.length(mm).replace(" ", "") in said
+
+
+def test_sashes_marked_alike_share_a_sheet(house_of, file, text_of):
+    names = [page.splitlines()[0] for page in text_of(file("marking-strips.pdf", "forty"))]
+    assert len(names) < len(house_of("forty").plan.sashes())
+    assert any("W1 upper, W7 upper" in name for name in names)
