@@ -7,7 +7,6 @@ import platform
 from pathlib import Path
 
 import estate
-
 import pack
 import pages as app_pages
 import start

@@ -5,24 +5,23 @@ from __future__ import annotations
 import io
 import tomllib
 from datetime import date
-from pathlib import Path
 
 import pytest
 from openpyxl import Workbook, load_workbook
 
-from evenhung.cli import demo
 from evenhung.cli.app import run
 from evenhung.errors import InvalidSurvey
 from evenhung.sheets.blank.columns import forms
 from evenhung.sheets.blank.reading import read_workbook
 from evenhung.sheets.blank.workbook import HEAD_ROWS, blank_workbook
+from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
 
 FIRST = HEAD_ROWS + 1
 
 
 def tollgate():
-    text = Path(demo.__file__).with_name("demo").joinpath(demo.NAME).read_text(encoding="utf-8")
+    text = SURVEY.read_text(encoding="utf-8")
     survey = tomllib.loads(text)
     del survey["house"]["stock"]  # the workbook has no place for it
     return survey

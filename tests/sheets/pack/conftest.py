@@ -7,20 +7,19 @@ import io
 import tomllib
 from datetime import date
 from functools import cache
-from pathlib import Path
 
 import pdfplumber
 import pypdfium2
 import pytest
 
-from evenhung.cli import demo
 from evenhung.plan import plan_house
 from evenhung.plan.allotment import allot_house
 from evenhung.sheets.pack.files import pack_files
 from evenhung.sheets.pack.house import Edition, pack_house, revision_of
+from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
 
-DEMO = Path(demo.__file__).with_name("demo") / demo.NAME
+DEMO = SURVEY
 DAY = date(2026, 3, 9)
 LONG = "The gardener's daughter's old reading room above the stable arch, north-east side, "
 UNBROKEN = "Donaudampfschifffahrtsgesellschaftskapitän" * 4
