@@ -64,6 +64,9 @@ def pack(
             help="What the codes on tags open; {window} stands for the window's id or tag.",
         ),
     ] = None,
+    with_drawings: Annotated[
+        bool, typer.Option("--drawings", help="Add every window and hang, drawn to scale.")
+    ] = False,
     on: Annotated[
         Optional[str],  # noqa: UP045 - typer reads it at run time
         typer.Option(metavar="DAY", help="The day that stands on the sheets; unset, today."),
@@ -85,7 +88,7 @@ def pack(
 
     found = survey_in(survey)
     edition = Edition(revision_of(found), _day(on), paper, _address(link))
-    wish = Wish(labels, _hank_mm(hank))
+    wish = Wish(labels, _hank_mm(hank), with_drawings)
     plan = plan_house(found, shown_in=units)
     pack_files(pack_house(plan, edition), wish)  # a wrong wish is refused before anything is solved
     house = pack_house(plan, edition, allotted(plan, None) if with_allotment else None)

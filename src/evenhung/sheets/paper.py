@@ -97,8 +97,9 @@ def _first_scale(
     ):
         per_word = (second - first) / (large - small)
         bare = first - small * per_word
-        scales.append((frame - words_mm * per_word) / bare)
-    return max(min(scales), _LEAST_SCALE)
+        if bare > 0.0:  # else its words alone take up the room
+            scales.append((frame - words_mm * per_word) / bare)
+    return max(min(scales, default=0.0), _LEAST_SCALE)
 
 
 _FILLS = {

@@ -14,13 +14,14 @@ import pytest
 
 from evenhung.plan import plan_house
 from evenhung.plan.allotment import allot_house
-from evenhung.sheets.pack.files import pack_files
+from evenhung.sheets.pack.files import Wish, pack_files
 from evenhung.sheets.pack.house import Edition, pack_house, revision_of
 from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
 
 DEMO = SURVEY
 DAY = date(2026, 3, 9)
+ALL = Wish(is_drawn=True)
 LONG = "The gardener's daughter's old reading room above the stable arch, north-east side, "
 UNBROKEN = "Donaudampfschifffahrtsgesellschaftskapitän" * 4
 
@@ -99,7 +100,7 @@ def packed(which, paper="a4", *, with_allotment=False, linked=False):
 def file_of(name, which="plain", paper="a4", **options):
     """Give one file of a pack."""
     house = packed(which, paper, **options)
-    (made,) = (one.make() for one in pack_files(house) if one.name == name)
+    (made,) = (one.make() for one in pack_files(house, ALL) if one.name == name)
     return made
 
 

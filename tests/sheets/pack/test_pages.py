@@ -18,6 +18,7 @@ SHEETS = (
     "marking-strips.pdf",
     "completion-record.pdf",
     "owners-record.pdf",
+    "drawings.pdf",
 )
 HOUSES = (
     ("plain", "a4"),

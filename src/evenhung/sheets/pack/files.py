@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.assumed import assumed
 from evenhung.sheets.pack.bench import bench_cards
+from evenhung.sheets.pack.drawings import drawings
 from evenhung.sheets.pack.found import house_sheet
 from evenhung.sheets.pack.labels import CARD, labels_of
 from evenhung.sheets.pack.lists import lists
@@ -29,6 +30,8 @@ class Wish(NamedTuple):
     """Size of adhesive labels; None takes the usual one for the paper."""
     hank_mm: float | None = None
     """Length of a hank of cord; None takes the reference's."""
+    is_drawn: bool = False
+    """Whether the drawings come too: they are many pages."""
 
 
 class PackFile(NamedTuple):
@@ -64,6 +67,7 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     hank_mm = wish.hank_mm or assumed("cords/cord/hank").value
     labels = labels_of(wish.labels, house.edition.paper)
     card = CARD[house.edition.paper]
+    drawn = [PackFile("drawings.pdf", "drawings", lambda: drawings(house))]
     return [
         PackFile("house-sheet.pdf", "house sheet", lambda: house_sheet(house)),
         PackFile("bench-cards.pdf", "bench cards", lambda: bench_cards(house)),
@@ -78,4 +82,5 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
         PackFile("completion-record.pdf", "completion record", lambda: completion_record(house)),
         PackFile("owners-record.pdf", "owner's record", lambda: owners_record(house)),
         PackFile("next-looks.ics", "next looks", lambda: calendar_of(house)),
+        *(drawn if wish.is_drawn else []),
     ]

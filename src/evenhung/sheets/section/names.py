@@ -18,6 +18,10 @@ LINE_SPACING = 1.35
 """Between two names, over the size of the words."""
 
 
+LONGEST_TAG = 12
+"""Letters of a tag that stand above a drawing; its title has all of them."""
+
+
 def name_group(setting: Setting) -> Group:
     """Name what does not move."""
     size, x = setting.text, setting.names_mm
@@ -117,7 +121,9 @@ def scale_group(setting: Setting) -> Iterator[Group]:
 def _captions(setting: Setting) -> list[str]:
     """Say which side is drawn, on which weight, on which cord."""
     plan, cord = setting.plan, setting.hanging.cord
-    lines = [f"{plan.window.tag} {plan.place} sash, {setting.side} side"]
+    tag = plan.window.tag
+    tag = tag if len(tag) <= LONGEST_TAG else f"{tag[: LONGEST_TAG - 1]}…"
+    lines = [f"{tag} {plan.place} sash, {setting.side} side"]
     state = "as it will hang" if setting.hung else "as found"
     if setting.mass_words:
         state = f"{state}, weight {setting.mass_words}"
