@@ -47,6 +47,10 @@ def test_no_make_weight_is_asked_of_a_weight_that_stays(said):
     assert starting(said("W3 lower"), "make-weights") == []
 
 
+def test_a_broken_cord_is_cut_anew(said):
+    assert starting(said("W6 lower"), "cut two cords of ")
+
+
 def test_sound_cords_are_cut_only_if_renewed(said):
     assert starting(said("W1 upper"), "if renewed, cut two cords of ")
     assert starting(said("W2 lower"), "cut two cords of ")

@@ -98,7 +98,8 @@ def _cord(sash: Sash, proposal: Proposal, words: Words) -> Iterator[str]:
     )
     if cut is None or slack is None or working is None:
         return
-    when = "if renewed, " if proposal.is_as_found else ""
+    worn = any(weight and weight.state in ("broken", "frayed") for _, weight in sash.weights())
+    when = "if renewed, " if proposal.is_as_found and not worn else ""
     if not proposal.keeps_both:
         when = "on those weights, "
     hung = {weight.hung or "cord" for weight in (sash.left, sash.right) if weight}
