@@ -31,8 +31,13 @@ def test_40_sashes(make, certified, scarce):
     assert certified(instance, answer) <= 0.2
 
 
-@pytest.mark.slow
-@BOTH
+@pytest.mark.parametrize(
+    "scarce",
+    [
+        pytest.param(False, marks=pytest.mark.slow, id="plain"),
+        pytest.param(True, marks=pytest.mark.long, id="scarce"),
+    ],
+)
 def test_200_sashes(make, certified, scarce):
     instance = make(200, 3, scarce)
     assert certified(instance, allot(problem_of(instance), rounds=30)) <= 0.2

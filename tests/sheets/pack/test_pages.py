@@ -27,7 +27,7 @@ HOUSES = (
     ("windowless", "a4"),
     ("plain", "letter"),
     ("longest", "letter"),
-    pytest.param(("forty", "a4"), marks=pytest.mark.slow),
+    pytest.param(("forty", "a4"), marks=pytest.mark.long),
 )
 LEAST_PT = 9.0
 SLACK_PT = 0.1
