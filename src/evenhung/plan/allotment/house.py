@@ -12,7 +12,7 @@ from evenhung.plan.allotment.decided import decided_in, in_the_boxes
 from evenhung.plan.allotment.moves import Move, moves_of
 from evenhung.plan.allotment.outcome import Hanging, Served, served_by
 from evenhung.plan.allotment.part import Unserved, available, held_against, who_takes_part
-from evenhung.plan.allotment.question import Given, question_of
+from evenhung.plan.allotment.question import Given, Question, question_of
 from evenhung.plan.allotment.reasons import reason_for
 from evenhung.plan.allotment.stock import supplies_of
 from evenhung.plan.allotment.worth import worths_of
@@ -22,7 +22,7 @@ from evenhung.plan.estimate import UNIFORM
 from evenhung.plan.ledger import Ledger
 
 if TYPE_CHECKING:
-    from evenhung.allot.answer import Status
+    from evenhung.allot.answer import Answer, Status
     from evenhung.allot.watch import Watch
     from evenhung.notes import Note
     from evenhung.plan.house import HousePlan
@@ -84,7 +84,7 @@ def allot_house(plan: HousePlan, watch: Watch | None = None) -> HouseAllotment:
     worths = worths_of(policy.worth, ledger)
     given = Given(asked, weights, stock, policy, decided, worths, scale_sd_kg)
     ledger.notes.extend(held_against(given))
-    asking = Asking(plan, given, watch)
+    asking = _ask(plan, given, watch)
     if not asking.question.scales.is_exact:
         ledger.notes.append(note("allotted-in-steps", step=_step(asking, plan)))
     if stock.bar:
@@ -92,25 +92,27 @@ def allot_house(plan: HousePlan, watch: Watch | None = None) -> HouseAllotment:
     return _gathered(asking, aside, left_out, ledger)
 
 
-class Asking:
-    """A question with its answer: asked again where rounding let a pair in that is not true."""
+class Asking(NamedTuple):
+    """A question with its answer."""
 
-    def __init__(self, plan: HousePlan, given: Given, watch: Watch | None) -> None:
-        self.plan, self.given = plan, given
-        self.question = question_of(given)
-        self.answer = allot(self.question.problem, watch)
-        self.served = served_by(self.answer, self.question, given.stock)
-        wrong = frozenset(one.asked.name for one in self.served if not one.is_true)
-        if wrong and not given.strict:
-            everyone = frozenset(sash.name for sash in given.sashes if sash.name in wrong)
-            self.__init__(plan, given._replace(strict=everyone), watch)  # type: ignore[misc]
+    plan: HousePlan
+    given: Given
+    question: Question
+    answer: Answer
+    answered: list[Served]
+    """Every sash with a pair, also where the pair is not true by the masses themselves."""
+
+    @property
+    def served(self) -> list[Served]:
+        """The sashes whose pairs are true."""
+        return [one for one in self.answered if one.is_true]
 
     def unserved(self) -> list[Unserved]:
         """Give the sashes that took part and are not served, each with its reason."""
         policy, words = self.given.policy, self.plan.words
         found = [
             Unserved(one.asked.plan, TOO_NEAR, is_asked=True)
-            for one in self.served
+            for one in self.answered
             if not one.is_true
         ]
         for number, pair in enumerate(self.answer.pairs):
@@ -118,6 +120,17 @@ class Asking:
                 reason = reason_for(self.question, number, self.answer, policy, words)
                 found.append(Unserved(self.question.sashes[number].plan, reason, is_asked=True))
         return found
+
+
+def _ask(plan: HousePlan, given: Given, watch: Watch | None) -> Asking:
+    """Put the question; once more, strictly, where rounding let a pair in that is not true."""
+    question = question_of(given)
+    answer = allot(question.problem, watch)
+    answered = served_by(answer, question, given.stock)
+    wrong = frozenset(one.asked.name for one in answered if not one.is_true)
+    if wrong and not given.strict:
+        return _ask(plan, given._replace(strict=wrong), watch)
+    return Asking(plan, given, question, answer, answered)
 
 
 def _step(asking: Asking, plan: HousePlan) -> str:
@@ -148,7 +161,7 @@ def _gathered(
     asking: Asking, aside: list[Unserved], left_out: list[LeftOut], ledger: Ledger
 ) -> HouseAllotment:
     question, answer = asking.question, asking.answer
-    served = [one for one in asking.served if one.is_true]
+    served = asking.served
     hangings = [hanging for one in served for hanging in (one.left, one.right)]
     used = {id(hanging.weight) for hanging in hangings}
     idle = [one for one in question.weights if id(one) not in used and one.bought is None]
