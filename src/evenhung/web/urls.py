@@ -7,6 +7,7 @@ from django.urls import include, path
 urlpatterns = [
     path("", include("evenhung.web.houses.urls")),
     path("", include("evenhung.web.access.urls")),
+    path("", include("evenhung.web.away.urls")),
     path("understood/", include("evenhung.web.page.urls")),
     path("house/<str:house>/", include("evenhung.web.house.urls")),
     path("house/<str:house>/", include("evenhung.web.photos.urls")),
