@@ -70,7 +70,9 @@ def test_being_sent_to_log_in_takes_what_was_kept_off_the_device(phone, own):
     phone.goto("/")
     assert phone.evaluate("navigator.serviceWorker.ready.then(() => true)")
     phone.goto("/")
-    kept = "(async () => (await (await caches.open('evenhung-kept')).keys()).map((one) => one.url))()"
+    kept = (
+        "(async () => (await (await caches.open('evenhung-kept')).keys()).map((one) => one.url))()"
+    )
     assert f"{own.address}/" in phone.evaluate(kept)
     phone.goto("/log-in/")
     left = [one for one in phone.evaluate(kept) if "/static/" not in one]
