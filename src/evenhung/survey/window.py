@@ -56,7 +56,7 @@ class Window(Record):
     def contradictions(self) -> Iterable[Refusal]:
         """Give the sizes that cannot be together, and findings that cannot be of this window."""
         yield from impossible_in(self.box, self.pulley, self.sashes())
-        sashes = dict(self.sashes())
+        sashes: dict[str, Sash] = dict(self.sashes())
         yield from impossible_condition(self.box, sashes, self.finding, self.symptom)
 
     def sashes(self) -> Iterator[tuple[Place, Sash]]:
