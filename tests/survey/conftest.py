@@ -190,6 +190,9 @@ def _mend(document, fault):
     if steps[0] == "decision":
         document.pop("decision", None)
         return
+    if steps[2:] and steps[2] in ("finding", "symptom"):
+        document["window"][steps[1]].pop(steps[2], None)
+        return
     *way, name = steps
     part = document
     for step in way:

@@ -24,6 +24,8 @@ SUBJECTS: Final = (
     "joinery",
     "policy",
     "hazards",
+    "repair",
+    "safety",
 )
 """One CSV file each."""
 

@@ -175,5 +175,10 @@ class House(Record):
         "what there is to hang the house with besides its own weights",
         "make-weights and new weights of the usual metals are taken to be had",
     )
+    glass_rules: Literal["england", "united states"] | None = plain(
+        a_choice("england", "united states"),
+        "whose rules on safety glass and guarding new panes are held against",
+        "those of both are told",
+    )
     policy: Policy = part(Policy, "what it is to hang true here")
     cord: Cord = part(Cord, "the cord")

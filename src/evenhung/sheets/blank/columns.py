@@ -48,6 +48,9 @@ class Form(NamedTuple):
 PLACE = Column(
     "place", "text", "upper or lower", "which sash of the window", True, ("upper", "lower")
 )
+LISTED = ("finding", "symptom")
+"""Lists of tables: they are kept in the survey file, and have no sheet of the workbook."""
+
 WINDOW = Column(
     "window", "text", "text", "tag of the window it is in, as on the sheet Windows", True
 )
@@ -58,7 +61,7 @@ def forms() -> tuple[Form, ...]:
     """Give all tables of the workbook."""
     return (
         Form("House", tuple(_of("House", without=("stock",))), is_upright=True),
-        Form("Windows", _in_order(_of("Window", without=("id", "upper", "lower")))),
+        Form("Windows", _in_order(_of("Window", without=("id", "upper", "lower", *LISTED)))),
         Form("Sashes", (WINDOW, PLACE, *_in_order(_of("Sash")))),
         Form("Loose weights", _in_order(_of("LooseWeight", without=("id",)))),
     )
