@@ -30,7 +30,7 @@ def test_a_house_taken_along_is_surveyed_without_a_connection(phone, own):
     phone.wait_for_url("**/house/*/")
     house = phone.url
     phone.get_by_role("button", name="Take along").click()
-    phone.get_by_text("Taken along, for where there is no signal: 65/65").wait_for()
+    phone.get_by_text("Taken along, for where there is no signal:").wait_for()
     own.kill()
 
     phone.goto(house)

@@ -15,6 +15,10 @@ urlpatterns = [
     path("house/<str:house>/weights/", include("evenhung.web.weights.urls")),
     path("house/<str:house>/stock/", include("evenhung.web.stock.urls")),
     path("house/<str:house>/allotment/", include("evenhung.web.allotment.urls")),
+    path(
+        "house/<str:house>/window/<str:window>/found/<slug:shelf>/",
+        include("evenhung.web.condition.urls"),
+    ),
     path("house/<str:house>/window/", include("evenhung.web.window.urls")),
 ]
 

@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_GET
 
 from evenhung.web.access.door import open_to_all
+from evenhung.web.condition.shelves import SHELVES
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.models import House
 from evenhung.web.window.sections import SECTIONS
@@ -59,3 +60,5 @@ def _pages(row: House) -> Iterator[str]:
             yield reverse("window", args=here)
             for section in SECTIONS:
                 yield reverse("edit-window", args=[*here, section])
+            for shelf in SHELVES:
+                yield reverse("new-found", args=[*here, shelf])
