@@ -10,11 +10,11 @@ from evenhung.plan import plan_house
 from evenhung.survey import survey_from
 
 
-def test_every_line_but_the_first_names_its_sash_or_the_house(tollgate):
+def test_every_line_but_the_first_names_its_sash_its_window_or_the_house(tollgate):
     first, *lines = plan_lines(plan_house(survey_from(tollgate)))
     assert first.startswith("Tollgate House: ")
     for line in lines:
-        assert re.match(r"(W[1-6] (upper|lower)|house): \S", line), line
+        assert re.match(r"(W[1-6]( (upper|lower))?|house): \S", line), line
         assert "\n" not in line
 
 

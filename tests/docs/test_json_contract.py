@@ -35,6 +35,8 @@ def objects(demo_plan):
     sash = window["upper"]
     measured = house["windows"][4]["lower"]
     hung = sash["hung"]
+    repair = house["windows"][1]["repair"]
+    spliced = next(one for one in repair["findings"] if one["splice"] is not None)
     return {
         "The house": house,
         "A window": window,
@@ -42,6 +44,14 @@ def objects(demo_plan):
         **{name: sash[name] for name in ("cord", "weights", "operation", "pocket")},
         "hung": {**hung, **hung["left"]},
         "readings": measured["readings"],
+        "repair": repair,
+        "A finding": spliced,
+        "splice": spliced["splice"],
+        "A symptom": repair["symptoms"][0],
+        "fabric": {**house["fabric"], **house["fabric"]["timber"]},
+        "glazing": repair["glazing"],
+        "work": repair["work"][0],
+        "takeoff": house["takeoff"],
         "A note": house["notes"][0],
     }
 

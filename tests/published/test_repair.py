@@ -53,7 +53,7 @@ def test_a_triangular_fillet_of_ten_by_ten_is_about_a_tenth_of_a_kilogram_to_the
     [("oil paint, new wood", 350.0, 3.785411784), ("primer", 118.403, 1.0)],
 )
 def test_a_gallon_covers_what_it_is_said_to(key, square_feet, litres):
-    """Griffith, Carpentry: 350 ft2 to the gallon on new wood; a maker: 11 m2 to the litre."""
+    """Griffith: 350 ft2 to the gallon on new wood; a maker's page: 11 m2 to the litre."""
     coverage = look_up("paint", key, "coverage").si
     needed = coating.paint_l(area_m2=square_feet * 0.3048**2, coats=1.0, coverage_m2_l=coverage)
     assert needed == pytest.approx(litres, rel=1e-4)

@@ -20,6 +20,9 @@ FOOT = {
 }
 
 
+TWO = {"across": 2, "up": 1}
+
+
 @pytest.fixture
 def refused(refused):
     """The faults of a survey that must be refused, without the tag of the window."""
@@ -59,7 +62,17 @@ def test_no_word_is_said_twice():
 
 @pytest.mark.parametrize("part", sorted(PARTS))
 def test_every_part_takes_a_finding(found, part):
-    assert survey_from(found({"part": part, "seen": "sound"})).window[0].finding[0].part == part
+    document = found({"part": part, "seen": "sound"})
+    for place in ("upper", "lower"):
+        sash = document["window"][0][place]
+        document["window"][0][place] = {**sash, "panes": {"across": 2, "up": 1}}
+    assert survey_from(document).window[0].finding[0].part == part
+
+
+def test_a_sash_of_one_pane_has_no_bars(found, refused):
+    assert refused(found({"part": "lower bars", "seen": "rot"})) == [
+        "window[0].finding[0].part: lower bars: a part of a sash that is divided: state its panes"
+    ]
 
 
 AT_FAULT = [
@@ -108,7 +121,7 @@ def test_decay_as_long_as_the_part_is_accepted(found):
     ("part", "sizes", "deepest"),
     [
         ("lower left stile", {"lower": {"stile": "48 mm", "thickness": "44 mm"}}, "48 mm"),
-        ("lower bars", {"lower": {"bar": "22 mm", "thickness": "44 mm"}}, "44 mm"),
+        ("lower bars", {"lower": {"bar": "22 mm", "thickness": "44 mm", "panes": TWO}}, "44 mm"),
         (
             "lower bottom rail",
             {"lower": {"top_rail": "40 mm", "bottom_rail": "75 mm", "thickness": "44 mm"}},

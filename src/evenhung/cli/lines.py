@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from evenhung.cli.repair_lines import house_lines, window_lines
 from evenhung.cli.story import story
+from evenhung.plan.overhaul import overhaul_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -25,7 +27,7 @@ VERDICTS: tuple[Verdict, ...] = (
 
 
 def plan_lines(plan: HousePlan) -> Iterator[str]:
-    """Give a heading, what may hurt, each sash's story, and all that was taken for granted."""
+    """Give a heading, what may hurt, each sash's story, the repairs, and what was granted."""
     yield heading(plan)
     for note in urgent(plan.notes):
         yield f"house: {note.severity}: {note.text} [{note.source}]"
@@ -36,6 +38,12 @@ def plan_lines(plan: HousePlan) -> Iterator[str]:
             yield f"{name}: {line}"
         for note in urgent(sash.notes):
             yield f"{name}: {note.severity}: {note.text}"
+    overhaul = overhaul_of(plan)
+    if overhaul is not None:
+        for window in overhaul.windows:
+            for line in window_lines(window, plan.words):
+                yield f"{window.repair.window.tag}: {line}"
+        yield from house_lines(overhaul, plan.words)
     for what, where in granted(plan).items():
         yield f"house: taken for granted: {what}{f' ({where})' if where else ''}"
 

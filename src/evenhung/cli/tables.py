@@ -11,7 +11,9 @@ from rich.table import Table
 from rich.text import Text
 
 from evenhung.cli.lines import granted, heading, urgent
+from evenhung.cli.repair_lines import house_lines, window_lines
 from evenhung.cli.story import story
+from evenhung.plan.overhaul import overhaul_of
 
 if TYPE_CHECKING:
     from rich.console import ConsoleOptions, RenderableType, RenderResult
@@ -72,9 +74,24 @@ def _page(plan: HousePlan) -> list[RenderableType]:
         *rules,
         Text("Local codes and licensed practice come before any of this.\n", style="italic"),
         _table(plan),
+        *_repairs(plan),
         Text("Taken for granted", style="bold"),
         *assumed,
     ]
+
+
+def _repairs(plan: HousePlan) -> list[RenderableType]:
+    """Give what to do about what was found, window by window; nothing where nothing was."""
+    overhaul = overhaul_of(plan)
+    if overhaul is None:
+        return []
+    page: list[RenderableType] = [Text("Repairs", style="bold")]
+    for window in overhaul.windows:
+        lines = list(window_lines(window, plan.words))
+        if lines:
+            page += [Text(window.repair.window.tag, style="bold"), *map(_bullet, lines)]
+    house = [line.removeprefix("house: ") for line in house_lines(overhaul, plan.words)]
+    return [*page, Text("The house", style="bold"), *map(_bullet, house), Text("")]
 
 
 def _table(plan: HousePlan) -> Table:

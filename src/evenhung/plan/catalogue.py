@@ -215,6 +215,62 @@ ENTRIES: dict[str, Entry] = {
     "does-not-stay": Entry(
         "caution", "{when}, it does not stay put with less than {turns} of friction in the runs"
     ),
+    # on the repair of what was found
+    "treatment-decided": Entry(
+        "info", "{part}: {what}, as decided in the survey; {proposed} was proposed"
+    ),
+    "extent-unknown": Entry(
+        "info",
+        "{part}: how far and how deep it goes is not recorded; "
+        "what is taken away is not reckoned: measure it",
+    ),
+    "no-room-to-splice": Entry(
+        "caution",
+        "{part}: no room beyond the decay for a splice's slope; "
+        "what is taken away is not reckoned: renew the part, or take a steeper slope",
+    ),
+    "let-in": Entry("info", "{part}: let in {deep} deep; the rest of the section runs through"),
+    "scarf-steep": Entry(
+        "caution",
+        "{part}: at 1 in {slope} the joint is {ratio} times the section, where ten times is "
+        "asked; 1 in {nearest} is recalled as {strength} % of clear wood: for joinery that "
+        "bears nothing only",
+    ),
+    "may-bear-load": Entry(
+        "caution",
+        "{part}: see that nothing stands on it before it is cut; where it bears load, "
+        "not without an engineer",
+    ),
+    "cut-under-load": Entry(
+        "fault", "{part} bears load: not to be cut or spliced without an engineer"
+    ),
+    "decay-wet": Entry(
+        "caution",
+        "{part}: read at {reading} % moisture; find where the water comes from, and let it dry "
+        "below {safe} % before it is glued, filled or painted",
+    ),
+    "historic-glass": Entry(
+        "caution",
+        "{part}: old glass, hard to match: keep it if it can be kept; soften its putty, do not "
+        "hack it, and keep heat off it",
+    ),
+    "sash-mostly-new": Entry(
+        "info", "{place} sash: {share} % of its timber would be new: consider a new sash"
+    ),
+    "curved-as-square": Entry(
+        "info", "{place} sash: its curved head is reckoned as if square: its fabric is about right"
+    ),
+    # on new panes
+    "measure-rebates": Entry(
+        "caution",
+        "panes are sized from the sash's own sizes: measure each rebate, both ways and corner to "
+        "corner, before glass is ordered",
+    ),
+    "safety-glass": Entry("caution", "{pane}: {says}: safety glass may be asked for. {deference}"),
+    "safety-glass-unknown": Entry(
+        "info", "{pane}: {rule} not checked: {missing} not stated. {deference}"
+    ),
+    "guarding": Entry("caution", "{says}: a guard or a stop may be asked for. {deference}"),
     "lead-weight": Entry("caution", "{rule}"),
     "hazard": Entry("caution", "{rule}"),
 }

@@ -8,6 +8,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from evenhung.plan.facts import known, max_known
+from evenhung.plan.overhaul import overhaul_of
+from evenhung.plan.overhaul_document import house_document, window_document
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -26,7 +28,7 @@ PLACES = 6
 
 def document_of(plan: HousePlan) -> dict[str, Any]:
     """Give a house's plan as plain data."""
-    house = plan.survey.house
+    house, overhaul = plan.survey.house, overhaul_of(plan)
     return {
         "form": 1,
         "house": {"name": house.name, "shown_in": plan.words.system},
@@ -36,10 +38,12 @@ def document_of(plan: HousePlan) -> dict[str, Any]:
                 "room": window.window.room,
                 "upper": _sash(window.upper) if window.upper else None,
                 "lower": _sash(window.lower) if window.lower else None,
+                "repair": window_document(overhaul, number),
             }
-            for window in plan.windows
+            for number, window in enumerate(plan.windows)
         ],
         "notes": _notes(plan.notes),
+        **house_document(overhaul),
     }
 
 

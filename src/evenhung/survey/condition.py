@@ -81,6 +81,8 @@ def _off_the_part(box: Box, sashes: Sashes, finding: Finding) -> Iterator[Refusa
 
 def _no_such_pane(sash: Sash, finding: Finding) -> Iterator[Refusal]:
     across, up = (sash.panes.across, sash.panes.up) if sash.panes else (1, 1)
+    if finding.member.kind == "bars" and across * up == 1:
+        yield "part", finding.part, "a part of a sash that is divided: state its panes"
     for field, most in (("column", across), ("row", up)):
         value = getattr(finding, field)
         if value is not None and value > most:

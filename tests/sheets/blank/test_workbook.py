@@ -23,7 +23,10 @@ FIRST = HEAD_ROWS + 1
 def tollgate():
     text = SURVEY.read_text(encoding="utf-8")
     survey = tomllib.loads(text)
-    del survey["house"]["stock"]  # the workbook has no place for it
+    del survey["house"]["stock"]  # the workbook has no place for it, nor for findings
+    for window in survey["window"]:
+        window.pop("finding", None)
+        window.pop("symptom", None)
     return survey
 
 

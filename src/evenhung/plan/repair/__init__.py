@@ -1,0 +1,1 @@
+"""What to do about what was found: causes of symptoms, treatments, fabric kept."""

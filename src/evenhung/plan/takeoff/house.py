@@ -1,0 +1,162 @@
+"""The take-off of a house: what to buy and to have by, from its plan, repair and glazing."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from typing import TYPE_CHECKING, NamedTuple
+
+from evenhung.physics import coating
+from evenhung.plan.assumed import assumed
+from evenhung.plan.facts import known
+from evenhung.plan.repair.work import work_on
+from evenhung.plan.takeoff.timber import timber_for
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from evenhung.plan.glazing.panes import PaneWork
+    from evenhung.plan.glazing.window import WindowGlazing
+    from evenhung.plan.house import HousePlan
+    from evenhung.plan.repair.house import HouseRepair
+    from evenhung.plan.takeoff.timber import TimberPiece
+
+
+class GlassLine(NamedTuple):
+    """Panes alike."""
+
+    width_mm: float
+    height_mm: float
+    sheet_mm: float
+    sheets: int
+    is_historic: bool
+    """To be matched to old glass."""
+    number: int
+    windows: tuple[str, ...]
+
+
+class CordLine(NamedTuple):
+    """The two cords of one sash."""
+
+    window: str
+    place: str
+    across_mm: float
+    cut_mm: float
+    """Each of them."""
+    is_optional: bool
+    """Whether the cords found may stay."""
+
+
+class WeightLine(NamedTuple):
+    """One make-weight, or one new weight, to be cut from a bar."""
+
+    window: str
+    place: str
+    side: str
+    metal: str
+    across_mm: float
+    length_mm: float
+    mass_kg: float
+
+
+class Putty(NamedTuple):
+    """Putty for all panes that are worked on."""
+
+    length_mm: float
+    mass_kg: float
+
+
+class Paint(NamedTuple):
+    """Paint for all that is painted."""
+
+    area_m2: float
+    coats: float
+    least_l: float
+    """By the best coverage in print, all coats."""
+    most_l: float
+    """By the worst."""
+
+
+class TakeOff(NamedTuple):
+    """All that is bought for a house."""
+
+    timber: tuple[TimberPiece, ...]
+    glass: tuple[GlassLine, ...]
+    putty: Putty
+    paint: Paint
+    cord: tuple[CordLine, ...]
+    weights: tuple[WeightLine, ...]
+
+
+COVERAGES = ("primer", "oil paint, new wood")
+"""Rows of the reference that one coat is reckoned by: the range between them is shown."""
+
+
+def take_off(plan: HousePlan, repair: HouseRepair, glazing: Sequence[WindowGlazing]) -> TakeOff:
+    """Give the take-off of a house.
+
+    Parameters
+    ----------
+    plan
+        Its hanging, for cord and weights.
+    repair
+        Its repair.
+    glazing
+        The glazing of each of its windows, in the same order.
+    """
+    panes = [pane for one in glazing for pane in one.panes]
+    return TakeOff(
+        timber=tuple(piece for one in repair.windows for piece in timber_for(one)),
+        glass=tuple(_glass([pane for pane in panes if pane.what == "renew pane"])),
+        putty=Putty(sum(one.putty_mm for one in panes), sum(one.putty_kg for one in panes)),
+        paint=_paint(repair),
+        cord=tuple(_cords(plan)),
+        weights=tuple(_weights(plan)),
+    )
+
+
+def _glass(panes: Sequence[PaneWork]) -> Iterator[GlassLine]:
+    """Group panes alike, the largest first."""
+    alike: dict[tuple[float, float, float, int, bool], list[str]] = {}
+    for pane in panes:
+        key = pane.width_mm, pane.height_mm, pane.sheet_mm, pane.sheets, pane.is_historic
+        alike.setdefault(key, []).append(pane.window)
+    for key in sorted(alike, key=lambda one: (-one[0] * one[1], one)):
+        yield GlassLine(*key, len(alike[key]), tuple(dict.fromkeys(alike[key])))
+
+
+def _paint(repair: HouseRepair) -> Paint:
+    work = [one for window in repair.windows for one in work_on(window)]
+    area = sum(one.quantity for one in work if one.operation == "prime and paint")
+    coats = assumed("repair/paint/coats").value
+    coverages = sorted(assumed(f"paint/{row}/coverage").value for row in COVERAGES)
+    most, least = (
+        float(coating.paint_l(area_m2=area, coats=coats, coverage_m2_l=each)) for each in coverages
+    )
+    return Paint(area, coats, least, most)
+
+
+def _cords(plan: HousePlan) -> Iterator[CordLine]:
+    for sash in plan.sashes():
+        lines = Counter(weight.hung or "cord" for _, weight in sash.sash.weights() if weight)
+        is_cord = "cord" in lines or not set(lines) & {"chain", "tape"}
+        if sash.proposal is None or known(sash.proposal.hang.cut_mm) is None or not is_cord:
+            continue
+        hang, inputs = sash.proposal.hang, sash.proposal.inputs
+        optional = sash.proposal.is_as_found
+        yield CordLine(sash.window.tag, sash.place, inputs.cord_mm, hang.cut_mm, optional)
+
+
+def _weights(plan: HousePlan) -> Iterator[WeightLine]:
+    for sash in plan.sashes():
+        if sash.proposal is None:
+            continue
+        for side, weight in (("left", sash.proposal.left), ("right", sash.proposal.right)):
+            if weight.origin == "new" and weight.metal is not None:
+                cut = (weight.metal, weight.across_mm, weight.length_mm, weight.mass_kg)
+            elif weight.added_metal is not None:
+                cut = (weight.added_metal, weight.across_mm, weight.added_mm, weight.add_kg)
+            else:
+                continue
+            if not math.isnan(sum(cut[1:])):
+                yield WeightLine(sash.window.tag, sash.place, side, *cut)
