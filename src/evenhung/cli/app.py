@@ -20,6 +20,7 @@ from evenhung.cli import (
     read,
     schema,
     serve,
+    takeoff,
 )
 from evenhung.cli.version import VERSION
 from evenhung.errors import EvenhungError
@@ -52,6 +53,7 @@ app = typer.Typer(
 )
 app.command(epilog=plan.EXAMPLES)(plan.plan)
 app.command(epilog=allot.EXAMPLES)(allot.allot)
+app.command(epilog=takeoff.EXAMPLES)(takeoff.takeoff)
 app.command(epilog=pack.EXAMPLES)(pack.pack)
 app.command(epilog=blank.EXAMPLES)(blank.blank)
 app.command(epilog=read.EXAMPLES)(read.read)

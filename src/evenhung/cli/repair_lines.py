@@ -74,10 +74,11 @@ def house_lines(overhaul: Overhaul, words: Words) -> Iterator[str]:
     """Give what is kept of a house, and what to buy for it."""
     fabric = overhaul.repair.fabric
     yield f"house: {_kept(fabric)}"
-    yield from (f"house: to buy: {line}" for line in _to_buy(overhaul.takeoff, words))
+    yield from (f"house: to buy: {line}" for line in buying_lines(overhaul.takeoff, words))
 
 
-def _to_buy(takeoff: TakeOff, words: Words) -> Iterator[str]:
+def buying_lines(takeoff: TakeOff, words: Words) -> Iterator[str]:
+    """Give what to buy for what is repaired; cord and weights stand with each sash."""
     for piece in takeoff.timber:
         section = f"{piece.face_mm:.0f} x {piece.thick_mm:.0f} mm"
         yield f"timber {section}, {words.length(piece.length_mm)}: {piece.window} {piece.part}"

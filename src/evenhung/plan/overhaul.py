@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.glazing.window import glazing_of
-from evenhung.plan.repair.house import repair_house
+from evenhung.plan.repair.house import repair_house, says_anything
 from evenhung.plan.repair.work import work_on
 from evenhung.plan.takeoff.house import take_off
 
@@ -47,9 +47,12 @@ class Overhaul(NamedTuple):
 
 def overhaul_of(plan: HousePlan) -> Overhaul | None:
     """Give the overhaul of a house; None where no window says anything to go by."""
+    return overhaul_in_full(plan) if says_anything(plan) else None
+
+
+def overhaul_in_full(plan: HousePlan) -> Overhaul:
+    """Give the overhaul of a house, also where nothing was found: it is hung all the same."""
     repair = repair_house(plan)
-    if repair is None:
-        return None
     rules = plan.survey.house.glass_rules
     glazing = [glazing_of(one, plan.words, rules=rules) for one in repair.windows]
     windows = tuple(

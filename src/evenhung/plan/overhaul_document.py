@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING, Any
 from evenhung.plan.repair.document import fabric_document, repair_document
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from evenhung.plan.glazing.safety import Answer
     from evenhung.plan.glazing.window import WindowGlazing
     from evenhung.plan.overhaul import Overhaul, WindowOverhaul
+    from evenhung.plan.takeoff.cutting import Cuts
     from evenhung.plan.takeoff.house import TakeOff
     from evenhung.plan.work import Work
 
@@ -30,7 +33,7 @@ def house_document(overhaul: Overhaul | None) -> dict[str, Any]:
         return {"fabric": None, "takeoff": None}
     return {
         "fabric": fabric_document(overhaul.repair.fabric),
-        "takeoff": _take_off(overhaul.takeoff),
+        "takeoff": takeoff_document(overhaul.takeoff),
     }
 
 
@@ -73,7 +76,8 @@ def _answer(answer: Answer) -> dict[str, Any]:
     return answer._asdict()
 
 
-def _take_off(takeoff: TakeOff) -> dict[str, Any]:
+def takeoff_document(takeoff: TakeOff) -> dict[str, Any]:
+    """Give what is bought for a house."""
     return {
         "timber": [_rounded(piece._asdict()) for piece in takeoff.timber],
         "glass": [_rounded(line._asdict()) for line in takeoff.glass],
@@ -82,6 +86,18 @@ def _take_off(takeoff: TakeOff) -> dict[str, Any]:
         "cord": [_rounded(line._asdict()) for line in takeoff.cord],
         "weights": [_rounded(line._asdict()) for line in takeoff.weights],
     }
+
+
+def cuts_document(cuts: Sequence[Cuts]) -> list[dict[str, Any]]:
+    """Give how it is cut from lengths as they are bought."""
+    return [
+        {
+            **_rounded(one._asdict(), without=("lengths",)),
+            "number": one.number,
+            "lengths": [_rounded(length._asdict()) for length in one.lengths],
+        }
+        for one in cuts
+    ]
 
 
 def _rounded(fields: dict[str, Any], *, without: tuple[str, ...] = ()) -> dict[str, Any]:

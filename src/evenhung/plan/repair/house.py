@@ -48,23 +48,21 @@ class HouseRepair(NamedTuple):
     """Every window, in the order of the survey: what is not touched is kept, too."""
     fabric: Fabric
 
-    @property
-    def is_asked_for(self) -> bool:
-        """True where anything was found or complained of in any window."""
-        return any(window.is_asked_for for window in self.windows)
+
+def says_anything(plan: HousePlan) -> bool:
+    """Tell whether any window of a house has a finding, a symptom or a place."""
+    windows = (one.window for one in plan.windows)
+    return any(one.finding or one.symptom or one.place for one in windows)
 
 
-def repair_house(plan: HousePlan) -> HouseRepair | None:
-    """Give the repair of a house; None where no window says anything for it to go by.
+def repair_house(plan: HousePlan) -> HouseRepair:
+    """Give the repair of a house.
 
     Parameters
     ----------
     plan
         The plan of its hanging, which the signs behind a symptom are taken from.
     """
-    windows_found = (one.window for one in plan.windows)
-    if not any(one.finding or one.symptom or one.place for one in windows_found):
-        return None
     windows = tuple(_repair_window(window, plan.words) for window in plan.windows)
     return HouseRepair(plan.words, windows, of_all([window.fabric for window in windows]))
 

@@ -1,0 +1,82 @@
+"""``evenhung takeoff``: what is bought for a house, and how it is cut."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from evenhung.cli.files import survey_in
+from evenhung.plan import plan_house
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from evenhung.plan import HousePlan
+    from evenhung.plan.takeoff.cutting import Cuts
+    from evenhung.plan.takeoff.house import TakeOff
+
+EXAMPLES = """\b
+Examples:
+  evenhung takeoff house.toml
+  evenhung takeoff house.toml --json
+"""
+
+
+def takeoff(
+    survey: Annotated[
+        str,
+        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
+    ],
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+) -> None:
+    """List what a surveyed house takes, and cut it from lengths as they are bought.
+
+    Timber, panes, putty, paint, cord and weights; each with where it goes.
+    """
+    from evenhung.plan.overhaul import overhaul_in_full
+    from evenhung.plan.takeoff.cutting import cuts_of  # the solver is dear to load
+
+    plan = plan_house(survey_in(survey))
+    wanted = overhaul_in_full(plan).takeoff
+    cuts = cuts_of(wanted, plan.survey.house.stock)
+    if as_json:
+        import json  # loaded only where it is asked for
+
+        from evenhung.plan.overhaul_document import cuts_document, takeoff_document
+
+        name = plan.survey.house.name
+        answer = {"form": 1, "house": name, "takeoff": takeoff_document(wanted)}
+        print(json.dumps({**answer, "cuts": cuts_document(cuts)}, ensure_ascii=False))
+        return
+    print("\n".join(_lines(plan, wanted, cuts)))
+
+
+def _lines(plan: HousePlan, wanted: TakeOff, cuts: list[Cuts]) -> Iterator[str]:
+    from evenhung.cli.repair_lines import buying_lines
+
+    words = plan.words
+    yield f"{plan.survey.house.name}: take-off"
+    yield from buying_lines(wanted, words)
+    for line in wanted.cord:
+        kept = "; the cords found may stay" if line.is_optional else ""
+        size = f"2 cords of {words.length(line.cut_mm)}, {line.across_mm:g} mm"
+        yield f"{size}: {line.window} {line.place}{kept}"
+    for weight in wanted.weights:
+        size = f"{weight.metal} {weight.across_mm:.0f} mm, {words.length(weight.length_mm)}"
+        yield (
+            f"{size}, {words.mass(weight.mass_kg)}: {weight.window} {weight.place} {weight.side}"
+        )
+    for one in cuts:
+        yield from _cut(one)
+
+
+def _cut(one: Cuts) -> Iterator[str]:
+    fewest = "fewer will not do" if one.is_fewest else "fewer may do"
+    yield f"cut {one.what}: {one.number} of {one.stock_mm} mm; {fewest}"
+    for length in one.lengths:
+        times = f"{length.number} times " if length.number > 1 else ""
+        pieces = " + ".join(str(piece) for piece in length.cuts_mm)
+        yield f"cut {one.what}: {times}{pieces}, {length.left_mm} mm over"
+    for long in one.too_long_mm:
+        yield f"cut {one.what}: {long} mm is longer than it is sold: order it, or join it"
