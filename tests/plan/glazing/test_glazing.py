@@ -68,6 +68,7 @@ def test_putty_goes_round_each_pane_that_is_worked_on_once():
     assert len(found) == 6
     assert [pane.what for pane in found].count("renew pane") == 1
     run = 2 * (251 + 368.5)
+    assert found[0].putty_mm2 == pytest.approx(62)
     assert found[0].putty_mm == pytest.approx(run)
     assert found[0].putty_kg == pytest.approx(run * 62e-9 * 1950)
 

@@ -135,6 +135,22 @@ def test_shallow_decay_in_the_middle_is_let_in_with_two_slopes():
     assert splice.glue_mm2 == pytest.approx(2 * 25 * 120 * 101**0.5 + 120 * (100 + 2 * 50))
 
 
+def test_decay_deeper_than_the_thin_way_takes_the_whole_section():
+    """75 mm into a sill 120 x 70 goes in from its edge; more than half of 120 is gone."""
+    finding = {"part": SILL, **ROT, "measured_from": "left", "begins": "300 mm", "depth": "75 mm"}
+    splice = treated({**finding, "treatment": "splice"}).splice
+    assert splice is None  # 700 of slope on either side, in a sill of 1042
+    splice = treated({**finding, "slope": 4, "treatment": "splice"}).splice
+    assert (splice.is_let_in, splice.across_mm) == (False, 70.0)
+
+
+def test_a_length_without_a_depth_tells_short_from_long_and_no_more():
+    short = {"part": STILE, "seen": "split", "measured_from": "top", "length": "90 mm"}
+    assert treated(short).what == "consolidate"
+    assert treated({**short, "length": "400 mm"}).what == "splice"
+    assert treated({**short, "seen": "rot"}).removes_mm3 is None
+
+
 def test_where_a_slope_has_no_room_the_splice_runs_to_the_end():
     near_end = {"part": STILE, **ROT, "begins": "30 mm"}
     assert treated(near_end).splice.ends == 1

@@ -124,6 +124,15 @@ def test_a_weight_that_is_missing_is_taken_off_as_a_new_one():
     assert not any("cast iron" in one.what for one in cuts_of(takeoff, None))
 
 
+def test_a_make_weight_whose_length_is_not_known_is_left_out():
+    window = {**WINDOW, "tag": "W1", "finding": [STILE]}
+    bare = {"weighed": "9 lb", "length": "500 mm"}
+    window["lower"] = {**SASH, "left": bare, "right": bare}
+    survey = {"form": 1, "house": {"name": "Alder Row"}, "window": [window]}
+    takeoff = overhaul_of(plan_house(survey_from(survey))).takeoff
+    assert {one.place for one in takeoff.weights} == {"upper"}
+
+
 def cut_lengths(cuts):
     return sorted(
         length for one in cuts.lengths for _ in range(one.number) for length in one.cuts_mm

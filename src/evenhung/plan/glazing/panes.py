@@ -32,6 +32,8 @@ class PaneWork(NamedTuple):
     """Thickness of one sheet."""
     sheets: int
     is_historic: bool
+    putty_mm2: float
+    """Section of putty."""
     putty_mm: float
     """Length of putty round it."""
     putty_kg: float
@@ -83,6 +85,7 @@ def _work(
         panes.glass_mm / panes.sheets,
         panes.sheets,
         is_historic,
+        panes.putty_mm2,
         run,
         run * panes.putty_mm2 * 1e-9 * assumed("putty/linseed/density").value,
     )
