@@ -45,6 +45,7 @@ OPAQUE: frozenset[Layer] = frozenset(
         "slip",
         "sash",
         "glass",
+        "putty",
         "pulley",
         "wheel",
         "weight",
