@@ -72,7 +72,7 @@ def picture_of(
     """
     words_mm = words_pt * POINT_MM
     scale = _first_scale(draw, (width_mm, height_mm), words_mm, trials_mm)
-    for _ in range(3):
+    for _ in range(8):
         drawing = draw(words_mm / scale)
         width, height = _room(drawing)
         found = min(width_mm / width, height_mm / height)
