@@ -168,7 +168,7 @@ def test_a_blank_one_says_what_is_wanting(book):
         ("Decisions", "sash", "W99 upper", "'W99 upper': "),
         ("Decisions", "weight", "Z", "'Z': "),
         ("Decisions", "on", date(2026, 3, 9), "a text: the program of tables made a date"),
-        ("Decisions", "added", "1 lb", "1 lb: nothing, unless what is \"hung\""),
+        ("Decisions", "added", "1 lb", '1 lb: nothing, unless what is "hung"'),
     ],
 )
 def test_a_wrong_cell_is_named(filled, sheet, cell, value, says):
