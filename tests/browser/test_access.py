@@ -44,6 +44,7 @@ def pages(page, house):
         "bar": f"{house}stock/bars/0/",
         "worths": f"{house}stock/worths/",
         "allotment": f"{house}allotment/",
+        "sheets": f"{house}pack/",
         "nowhere": "/nowhere/",
         "log in": "/log-in/",
         "visit": "/visit/",

@@ -60,6 +60,24 @@ def test_what_is_there_is_replaced_if_asked_and_the_rest_kept(says, demo, tmp_pa
     assert not list(tmp_path.glob(".making-*"))
 
 
+def test_drawings_come_in_a_folder_of_their_own(says, demo, tmp_path):
+    sheets = tmp_path / "sheets"
+    code, out, err = says("pack", demo, "-o", str(sheets), "--drawings", *ON)
+    assert code == 0
+    assert out[-1] == str(sheets / "drawings")
+    assert len([line for line in err if line.endswith(": drawings of W1")]) == 1
+    first = {path.name: path.read_bytes() for path in (sheets / "drawings").iterdir()}
+    assert {"W1-jamb-right.dxf", "W6-lower-open.svg"} <= set(first)
+    code, _, err = says("pack", demo, "-o", str(sheets), "--drawings", *ON)
+    assert code == 2
+    assert "--replace" in err[0]
+    (sheets / "drawings" / "mine.dxf").write_text("mine")
+    code, _, _ = says("pack", demo, "-o", str(sheets), "--drawings", "--replace", *ON)
+    assert code == 0
+    again = {path.name: path.read_bytes() for path in (sheets / "drawings").iterdir()}
+    assert again == {**first, "mine.dxf": b"mine"}
+
+
 def test_a_full_disk_leaves_nothing_half_written(says, demo, tmp_path, monkeypatch):
     write, written = Path.write_bytes, []
 

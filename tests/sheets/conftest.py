@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import tomllib
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -9,6 +10,8 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from evenhung.plan import plan_house
+from evenhung.sheets.scene import Dimension, Line, Words
+from evenhung.sheets.scene.strokes import strokes_of
 from evenhung.sheets.svg import NAMESPACE
 from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
@@ -52,6 +55,51 @@ class Svg:
 
     def words(self):
         return ["".join(text.itertext()) for text in self.all("text")]
+
+
+@pytest.fixture(scope="session")
+def collisions():
+    """Give a function that finds words over words, and leaders through words, in a drawing."""
+    return _collisions
+
+
+def _collisions(drawing):
+    words, leaders = [], []
+    quiet = [
+        alarm
+        for clearance in drawing.every_group()
+        if clearance.facts and clearance.facts.get("state", "struck") != "struck"
+        for alarm in clearance.groups()
+        if alarm.layer == "alarm"
+    ]
+    for group in drawing.every_group():
+        if group in quiet:
+            continue
+        for member in group.members:
+            if isinstance(member, Words):
+                words.append(member)
+            elif isinstance(member, Dimension):
+                words += [one for one in strokes_of(member) if isinstance(one, Words)]
+            elif isinstance(member, Line) and group.layer == "label":
+                leaders.append(member)
+    # the room of words has a little air above a capital: a letter is 0.72 of its size high
+    rooms = [(one.text, one.room()) for one in words]
+    found = [
+        (text, other)
+        for (text, room), (other, beside) in itertools.combinations(rooms, 2)
+        if _meet(room, beside)
+    ]
+    return found + [
+        (text, "leader", line)
+        for text, room in rooms
+        for line in leaders
+        if _meet(room, line.room())
+    ]
+
+
+def _meet(one, other):
+    across = one.left < other.right and other.left < one.right
+    return across and one.bottom < other.top and other.bottom < one.top
 
 
 @pytest.fixture

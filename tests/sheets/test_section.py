@@ -185,3 +185,32 @@ def test_a_section_for_paper_shows_where_a_weight_strikes(house):
         drawing = section_of(plan, as_found=True, opened_mm=travel_mm)
         states += [g.facts["state"] for g in drawing.every_group() if g.facts][1:]
     assert states == ["clear", "close", "struck"]
+
+
+@pytest.mark.parametrize("part_of_travel", [0.0, 0.5, 1.0])
+@pytest.mark.parametrize("text_mm", [None, 25.0, 33.0])
+def test_no_leader_runs_through_a_figure(house, collisions, text_mm, part_of_travel):
+    for plan in house.sashes():
+        positions = positions_of(plan)
+        for side in ("left", "right"):
+            if positions is not None:
+                opened_mm = part_of_travel * positions.travel_mm
+                drawing = section_of(plan, side=side, opened_mm=opened_mm, text_mm=text_mm)
+                assert collisions(drawing) == [], (drawing.title, opened_mm)
+
+
+def test_a_leader_is_drawn_to_the_part_that_it_names(house):
+    for plan in house.sashes():
+        drawing = section_of(plan, opened_mm=0.0) if plan.found else None
+        if drawing is None:
+            continue
+        (names,) = (g for g in drawing.groups if g.layer == "label" and len(g.members) > 12)
+        words = [one.text for one in names.members if isinstance(one, Words)]
+        begins = dict(zip(words, [one.start for one in names.members[::4]], strict=True))
+        rooms = {g.title: g.room(0.0) for g in drawing.every_group() if g.title}
+        for name in ("pulley stile", "back lining", "pocket", "box bottom", "head"):
+            if name in begins:
+                x, y = begins[name]
+                room = rooms[name].widened(0.01)
+                assert room.left <= x <= room.right, (drawing.title, name)
+                assert room.bottom <= y <= room.top, (drawing.title, name)

@@ -30,7 +30,7 @@ def write_folder(
     folder
         Made if it is not there; the folder above it must be.
     files
-        The name of each and what makes it.
+        The name of each, with slashes where it lies deeper, and what makes it.
     replace
         Whether files of these names that are there already are replaced.
     tell
@@ -50,6 +50,7 @@ def write_folder(
     try:
         for number, (name, make) in enumerate(files):
             tell(number)
+            (aside / name).parent.mkdir(exist_ok=True)
             (aside / name).write_bytes(make())
         _put_in_place(aside, folder, [name for name, _ in files], replace=replace)
     except OSError as error:
@@ -69,6 +70,8 @@ def _put_in_place(aside: Path, folder: Path, names: list[str], *, replace: bool)
         aside.chmod(0o755)
         aside.rename(folder)
         return
+    for name in names:
+        (folder / name).parent.mkdir(exist_ok=True)
     for name in names:
         (aside / name).replace(folder / name)
 

@@ -65,7 +65,8 @@ def pack(
         ),
     ] = None,
     with_drawings: Annotated[
-        bool, typer.Option("--drawings", help="Add every window and hang, drawn to scale.")
+        bool,
+        typer.Option("--drawings", help="Add every window and hang to scale: as PDF, SVG, DXF."),
     ] = False,
     on: Annotated[
         Optional[str],  # noqa: UP045 - typer reads it at run time
@@ -95,7 +96,9 @@ def pack(
     files = pack_files(house, wish)
 
     def tell(number: int) -> None:
-        print(f"{number + 1:2} of {len(files)}: {files[number].says}", file=sys.stderr)
+        says = files[number].says
+        if number == 0 or says != files[number - 1].says:
+            print(f"{number + 1:2} of {len(files)}: {says}", file=sys.stderr)
 
     write_folder(output, [(one.name, one.make) for one in files], replace=replace, tell=tell)
     names = [one.name for one in files]
@@ -103,7 +106,8 @@ def pack(
         document = {"form": 1, "folder": str(output), "revision": edition.revision, "files": names}
         print(json.dumps(document, ensure_ascii=False))
     else:
-        print("\n".join(str(output / name) for name in names))
+        tops = dict.fromkeys(name.partition("/")[0] for name in names)
+        print("\n".join(str(output / top) for top in tops))
 
 
 def _day(text: str | None) -> date:

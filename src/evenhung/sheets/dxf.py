@@ -1,6 +1,7 @@
 """A drawing as a drawing exchange file (DXF), for whoever draws on: lines on named layers, in mm.
 
-The layers are those of the scene. What stands in front hides what stands behind, as on a page.
+The layers are those of the scene. The same drawing gives the same bytes: a file says of itself that
+it was made on the first day of 2000. What stands in front hides what stands behind, as on a page.
 What nobody measured is dashed. A drawing that moves is written with its sash shut.
 """
 
@@ -8,6 +9,7 @@ from __future__ import annotations
 
 import io
 import math
+from contextlib import contextmanager
 from functools import singledispatch
 from typing import TYPE_CHECKING, NamedTuple, get_args
 
@@ -26,6 +28,8 @@ from evenhung.sheets.scene.shapes import (
 from evenhung.sheets.scene.strokes import strokes_of
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from ezdxf.document import Drawing as Document
     from ezdxf.layouts.layout import Modelspace
 
@@ -45,6 +49,7 @@ OPAQUE: frozenset[Layer] = frozenset(
         "slip",
         "sash",
         "glass",
+        "putty",
         "pulley",
         "wheel",
         "weight",
@@ -94,13 +99,27 @@ def dxf_of(drawing: Drawing) -> str:
     str
         The text of the file.
     """
-    document = _document()
-    space = document.modelspace()
-    for group in opened(drawing, 0.0, {}).groups:
-        _put_group(group, _Pen(space, "label", is_dashed=False), shows_alarm=False)
-    text = io.StringIO()
-    document.write(text)
+    with _always_alike():
+        document = _document()
+        space = document.modelspace()
+        for group in opened(drawing, 0.0, {}).groups:
+            _put_group(group, _Pen(space, "label", is_dashed=False), shows_alarm=False)
+        text = io.StringIO()
+        document.write(text)
     return text.getvalue()
+
+
+@contextmanager
+def _always_alike() -> Iterator[None]:
+    """Have the library write fixed days and marks in place of the clock's and of chance's."""
+    from ezdxf import options  # type: ignore[attr-defined] # loaded only where a file is written
+
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = before
 
 
 def layer_name(layer: Layer) -> str:

@@ -21,8 +21,11 @@ POINT_MM = 25.4 / 72.0
 WORDS_PT = 9.0
 """Size of the words on a drawing."""
 
-_TRIALS_MM = (20.0, 80.0)
+TRIALS_MM = (20.0, 80.0)
 """Sizes of words with which a drawing is tried: its room grows about evenly with them."""
+
+DETAIL_TRIALS_MM = (5.0, 9.0)
+"""The same for a detail, which is drawn at a larger scale."""
 
 _LEAST_SCALE = 1.0 / 100.0
 
@@ -47,6 +50,7 @@ def picture_of(
     width_mm: float,
     height_mm: float,
     words_pt: float = WORDS_PT,
+    trials_mm: tuple[float, float] = TRIALS_MM,
 ) -> Picture:
     """Fit a drawing into a frame on paper.
 
@@ -58,6 +62,8 @@ def picture_of(
         The frame [mm].
     words_pt
         Size of its words on paper, in points.
+    trials_mm
+        Sizes of words with which it is tried, near to what they will be [mm].
 
     Returns
     -------
@@ -65,8 +71,8 @@ def picture_of(
         As large as the frame allows.
     """
     words_mm = words_pt * POINT_MM
-    scale = _first_scale(draw, width_mm, height_mm, words_mm)
-    for _ in range(3):
+    scale = _first_scale(draw, (width_mm, height_mm), words_mm, trials_mm)
+    for _ in range(8):
         drawing = draw(words_mm / scale)
         width, height = _room(drawing)
         found = min(width_mm / width, height_mm / height)
@@ -87,14 +93,15 @@ def _room(drawing: Drawing) -> tuple[float, float]:
 
 
 def _first_scale(
-    draw: Callable[[float], Drawing], width_mm: float, height_mm: float, words_mm: float
+    draw: Callable[[float], Drawing],
+    frame_mm: tuple[float, float],
+    words_mm: float,
+    trials_mm: tuple[float, float],
 ) -> float:
     """Find the scale at which drawing and words together fill the frame, were all growth even."""
-    small, large = _TRIALS_MM
+    small, large = trials_mm
     scales = []
-    for frame, first, second in zip(
-        (width_mm, height_mm), _room(draw(small)), _room(draw(large)), strict=True
-    ):
+    for frame, first, second in zip(frame_mm, _room(draw(small)), _room(draw(large)), strict=True):
         per_word = (second - first) / (large - small)
         bare = first - small * per_word
         if bare > 0.0:  # else its words alone take up the room
@@ -110,6 +117,7 @@ _FILLS = {
     "slip": ("#efefef", 0.4),
     "sash": ("#e6e6e6", 0.6),
     "glass": ("#ffffff", 0.4),
+    "putty": ("#bdbdbd", 0.4),
     "groove": ("#bdbdbd", 0.4),
     "pulley": ("#f4f4f4", 0.6),
     "wheel": ("#dcdcdc", 0.6),

@@ -23,11 +23,28 @@ FIRST = HEAD_ROWS + 1
 def tollgate():
     text = SURVEY.read_text(encoding="utf-8")
     survey = tomllib.loads(text)
-    del survey["house"]["stock"]  # the workbook has no place for it, nor for findings
-    for window in survey["window"]:
+    for window in survey["window"]:  # the workbook has no place for findings
         window.pop("finding", None)
         window.pop("symptom", None)
+    survey["house"]["stock"] |= {"most_pieces": 3, "kerf": "3 mm", "ready_made": [READY_MADE]}
+    survey["decision"] = [dict(one) for one in DECISIONS]
     return survey
+
+
+READY_MADE = {"name": "round 7", "mass": "7 lb", "length": "16 in", "price": "9.50", "count": 4}
+DECISIONS = (
+    {"what": "hang", "sash": "W2 lower", "side": "left", "weight": "B", "by": "the joiner"},
+    {"what": "never", "sash": "W3 lower", "weight": "A", "note": "its eye is cracked"},
+    {
+        "what": "hung",
+        "sash": "W1 upper",
+        "side": "right",
+        "weight": "W1 upper right",
+        "weighed": "9 lb 12 oz",
+        "on": "2026-03-09",
+    },
+)
+LISTS = {"Make-weights": "make_weight", "Bars": "bar", "Ready-made weights": "ready_made"}
 
 
 @pytest.fixture
@@ -39,7 +56,12 @@ def book():
 def filled(book):
     """Give the workbook with the demo house in it, as a person would fill it in."""
     survey = tollgate()
-    house = book["House"]
+    house, stock = book["House"], survey["house"]["stock"]
+    for name, field in LISTS.items():
+        for number, record in enumerate(stock.pop(field)):
+            _fill(book[name], FIRST + number, record)
+    for number, decision in enumerate(survey["decision"]):
+        _fill(book["Decisions"], FIRST + number, decision)
     for path, value in _flat(survey["house"]):
         row = next(row for row in range(2, house.max_row + 1) if house.cell(row, 1).value == path)
         house.cell(row, 2).value = value
@@ -140,6 +162,16 @@ def test_a_blank_one_says_what_is_wanting(book):
         ("Windows", "pulley.friction", "0,15", "'0,15': number, 0 to 1, in figures, such as 0.15"),
         ("Windows", "box.clear_width", "90 m", "'90 m': a length from 150 mm to 3 m"),
         ("Loose weights", "metal", "gold", "'gold': one of"),
+        ("Make-weights", "mass", "1/4", "'1/4': add a unit: "),
+        ("Bars", "metal", "gold", "'gold': one of"),
+        ("Bars", "price", 16.5, "16.5: text, as text: format the cell as text"),
+        ("Bars", "length", "12 m", "'12 m': a length from 100 mm to 10 m"),
+        ("Ready-made weights", "count", "some", "'some': whole number, 0 to 10000, in figures"),
+        ("Decisions", "what", "perhaps", "'perhaps': one of"),
+        ("Decisions", "sash", "W99 upper", "'W99 upper': "),
+        ("Decisions", "weight", "Z", "'Z': "),
+        ("Decisions", "on", date(2026, 3, 9), "a text: the program of tables made a date"),
+        ("Decisions", "added", "1 lb", '1 lb: nothing, unless what is "hung"'),
     ],
 )
 def test_a_wrong_cell_is_named(filled, sheet, cell, value, says):
@@ -187,6 +219,30 @@ def test_what_is_typed_under_no_name_is_not_lost_in_silence(filled):
 def test_a_sheet_that_is_wanting_is_named(filled):
     del filled["Sashes"]
     assert any(line.startswith("Sashes: ") for line in refusals(filled))
+
+
+@pytest.mark.parametrize("name", ["Loose weights", *LISTS, "Decisions"])
+def test_a_workbook_from_before_a_sheet_was_added_is_still_read(filled, name):
+    del filled["Decisions"]
+    if name != "Decisions":
+        del filled[name]
+    survey = tollgate()
+    del survey["decision"]
+    if name in LISTS:
+        del survey["house"]["stock"][LISTS[name]]
+    elif name == "Loose weights":
+        del survey["weight"]
+    assert read(filled) == survey_from(survey)
+
+
+def test_what_a_decision_wants_is_named_by_its_cell(filled):
+    heads = {head.value: head.coordinate.rstrip("1") for head in filled["Decisions"][1]}
+    where = f"{heads['side']}{FIRST}"
+    filled["Decisions"][where].value = None
+    (line,) = refusals(filled)
+    assert line.startswith(
+        f'Decisions!{where} (side): (absent): left or right, where what is "hang"'
+    )
 
 
 def test_all_faults_are_told_at_once(filled):

@@ -93,6 +93,22 @@ def test_a_bench_card_is_one_page(file, house_of, which, paper):
     assert len(pages) == len(house_of(which).plan.windows)
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("which", ["plain", "longest", "emptiest"])
+def test_a_card_has_its_drawings_or_says_where_they_are(file, text_of, which, paper):
+    for page in text_of(file("bench-cards.pdf", which, paper)):
+        is_told = "drawn in drawings.pdf" in page
+        assert is_told != ("Seen from inside" in page)
+        if which == "plain" and paper == "a4":
+            assert "right box, shut" in page
+
+
+def test_only_the_densest_card_of_the_demo_house_goes_without_drawings_on_letter(file, text_of):
+    pages = text_of(file("bench-cards.pdf", "plain", "letter"))
+    bare = [page.split()[0] for page in pages if "drawn in drawings.pdf" in page]
+    assert bare == ["W5"]
+
+
 @pytest.mark.parametrize(
     "name", [one for one in SHEETS if "tags" not in one and "strips" not in one]
 )

@@ -12,6 +12,9 @@ from evenhung.sheets.pack.strips import PIECE_MM, RULER_MM, strips_of
 POINT_MM = 25.4 / 72.0
 TO_MM = 0.2
 THICK_PT = 1.2
+STRIP_MM = 17.4
+EDGE_MM = 8.0
+"""What many printers leave white."""
 
 
 @pytest.fixture(params=["a4", "letter"])
@@ -43,7 +46,8 @@ def test_every_mark_lies_where_the_plan_has_it(pages, house_of, paper):
 
 def _marks(page):
     """Give how far below the top of its outline each thick level line lies [mm]."""
-    top = min(rect["top"] for rect in page.rects if _mm(rect["height"]) > 50.0)
+    strips = [rect for rect in page.rects if abs(_mm(rect["width"]) - STRIP_MM) < TO_MM]
+    top = min(rect["top"] for rect in strips if _mm(rect["height"]) > 50.0)
     lines = [*page.lines, *page.curves, *page.rects]
     levels = [one for one in lines if one["linewidth"] == pytest.approx(THICK_PT, abs=0.01)]
     return [_mm(one["top"] - top) for one in levels if _mm(one["height"]) < 1.0]
@@ -53,13 +57,28 @@ def _mm(points):
     return float(points) * POINT_MM
 
 
-def test_the_check_ruler_is_true(pages):
+def test_the_check_ruler_is_true(pages, paper):
+    out = {"a4": "0.45 mm in 270 mm", "letter": "0.4 mm in 240 mm"}[paper]
     for page in pages:
-        lengths = [_mm(rect["height"]) for rect in page.rects]
-        assert min(abs(length - RULER_MM) for length in lengths) <= TO_MM
+        (ruler,) = (rect for rect in page.rects if abs(_mm(rect["width"]) - 16.0) < TO_MM)
+        assert _mm(ruler["height"]) == pytest.approx(RULER_MM[paper], abs=TO_MM)
+        levels = sorted(
+            _mm(line["top"] - ruler["top"])
+            for line in [*page.lines, *page.curves]
+            if abs(line["x0"] - ruler["x0"]) < 0.1
+        )
+        assert levels == pytest.approx(list(range(0, RULER_MM[paper] + 1, 5)), abs=TO_MM)
+        assert _mm(ruler["top"]) > EDGE_MM
+        assert _mm(page.height - ruler["bottom"]) > EDGE_MM
         said = " ".join(page.extract_text().split())
         assert "Print at full size: 100 %, no fitting to the page." in said
-        assert "out by more than 0.3 mm in 200 mm (0.5 mm in 300), throw the sheet away" in said
+        assert "throw the sheet away" in said
+        letters = "".join(char["text"] for char in page.chars).replace(" ", "")
+        assert f"outbymorethan{out}(0.5mmin300)".replace(" ", "") in letters
+
+
+def test_the_ruler_is_longer_than_any_piece(paper):
+    assert RULER_MM[paper] > PIECE_MM[paper]
 
 
 def test_marks_are_named_with_their_figures(pages, house_of, paper):

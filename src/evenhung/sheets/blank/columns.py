@@ -14,7 +14,16 @@ if TYPE_CHECKING:
 Holds: TypeAlias = Literal["text", "quantity", "count", "number", "list"]
 """What a cell may hold; a quantity is a text with its unit, a list is several with semicolons."""
 
-TableName: TypeAlias = Literal["House", "Windows", "Sashes", "Loose weights"]
+TableName: TypeAlias = Literal[
+    "House",
+    "Windows",
+    "Sashes",
+    "Loose weights",
+    "Make-weights",
+    "Bars",
+    "Ready-made weights",
+    "Decisions",
+]
 
 
 class Column(NamedTuple):
@@ -39,6 +48,10 @@ class Form(NamedTuple):
     columns: tuple[Column, ...]
     is_upright: bool = False
     """Whether its fields run down the sheet: there is only one of its kind."""
+    is_needed: bool = False
+    """Whether a workbook without it is refused."""
+    list_path: str = ""
+    """Where its rows stand in the survey, as they are, one below the other: ``weight``."""
 
     def column(self, path: str) -> Column | None:
         """Give a column by its path."""
@@ -48,9 +61,6 @@ class Form(NamedTuple):
 PLACE = Column(
     "place", "text", "upper or lower", "which sash of the window", True, ("upper", "lower")
 )
-LISTED = ("finding", "symptom")
-"""Lists of tables: they are kept in the survey file, and have no sheet of the workbook."""
-
 WINDOW = Column(
     "window", "text", "text", "tag of the window it is in, as on the sheet Windows", True
 )
@@ -60,11 +70,28 @@ WINDOW = Column(
 def forms() -> tuple[Form, ...]:
     """Give all tables of the workbook."""
     return (
-        Form("House", tuple(_of("House", without=("stock",))), is_upright=True),
-        Form("Windows", _in_order(_of("Window", without=("id", "upper", "lower", *LISTED)))),
-        Form("Sashes", (WINDOW, PLACE, *_in_order(_of("Sash")))),
-        Form("Loose weights", _in_order(_of("LooseWeight", without=("id",)))),
+        Form("House", tuple(_of("House")), is_upright=True, is_needed=True),
+        Form(
+            "Windows",
+            _in_order(_of("Window", without=("id", "upper", "lower"))),
+            is_needed=True,
+        ),
+        Form("Sashes", (WINDOW, PLACE, *_in_order(_of("Sash"))), is_needed=True),
+        _listed("Loose weights", "LooseWeight", "weight"),
+        _listed("Make-weights", "MakeWeight", "house.stock.make_weight"),
+        _listed("Bars", "Bar", "house.stock.bar"),
+        _listed("Ready-made weights", "ReadyMade", "house.stock.ready_made"),
+        _listed("Decisions", "Decision", "decision"),
     )
+
+
+def _listed(name: TableName, record: str, path: str) -> Form:
+    return Form(name, _in_order(_of(record, without=("id",))), list_path=path)
+
+
+def form_of(name: TableName) -> Form:
+    """Give a table by its name."""
+    return next(form for form in forms() if form.name == name)
 
 
 def _in_order(columns: Iterator[Column]) -> tuple[Column, ...]:
@@ -96,6 +123,8 @@ def _columns(
         is_required = required and name in record["required"]
         for shape in held.get("anyOf", [held]):
             says = held["description"]
+            if "$ref" in shape.get("items", {}):
+                continue  # a list of records has a table of its own, or as findings have, none
             if "$ref" in shape:
                 part = _schema()["$defs"][shape["$ref"].rsplit("/", 1)[-1]]
                 yield from _columns(part, f"{prefix}{name}.", required=is_required)

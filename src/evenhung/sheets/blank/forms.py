@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from evenhung.sheets.blank.columns import forms, is_seldom
+from evenhung.sheets.blank.columns import form_of, is_seldom
 from evenhung.sheets.pack.cautions import DEFERENCE, ON_THE_HANG, rules
 from evenhung.sheets.pack.typesetting import typeset
 
@@ -35,7 +35,8 @@ def blank_forms(edition: Edition) -> bytes:
     edition
         Its paper; a blank form has no survey yet.
     """
-    house, windows, sashes, loose = forms()
+    house, windows, sashes = (form_of(name) for name in ("House", "Windows", "Sashes"))
+    loose = form_of("Loose weights")
     data = {
         "house_fields": [_field(one) for one in house.columns if one.path in HOUSE],
         "cord_fields": [_field(one) for one in house.columns if one.path.startswith("cord.")],

@@ -113,9 +113,11 @@ def _unreadable(value: str, allowed: str) -> InvalidSurvey:
 def _rows(reader: Reader, book: Any, form: Form) -> Iterator[Entered]:  # noqa: ANN401 - untyped
     """Give the rows of a table that were filled in."""
     if form.name not in book.sheetnames:
-        if form.name != "Loose weights":
-            names = ", ".join(one.name for one in forms())
-            reader.refuse(form.name, "(absent)", f"a sheet of this name; the sheets are {names}")
+        if form.is_needed:
+            names = ", ".join(one.name for one in forms() if one.is_needed)
+            reader.refuse(
+                form.name, "(absent)", f"a sheet of this name; the sheets wanted are {names}"
+            )
         return
     sheet = book[form.name]
     if sheet.max_row > MOST_ROWS:
@@ -232,10 +234,23 @@ def _document(reader: Reader, tables: dict[TableName, list[Entered]]) -> dict[st
             windows[tag], places[tag] = record, number
     for entered in tables["Sashes"]:
         _put_sash(reader, entered, windows, places)
-    document["weight"] = [_nested(entered.values) for entered in tables["Loose weights"]]
-    for number, entered in enumerate(tables["Loose weights"]):
-        reader.records[f"weight[{number}]"] = entered
+    for form in forms():
+        if form.list_path:
+            _put_list(reader, document, form.list_path, tables[form.name])
     return document
+
+
+def _put_list(reader: Reader, document: dict[str, Any], path: str, rows: list[Entered]) -> None:
+    """Put the rows of a table where the survey has a list of them; none where it has none."""
+    if not rows:
+        return
+    *parts, last = path.split(".")
+    table = document
+    for part in parts:
+        table = table.setdefault(part, {})
+    table[last] = [_nested(entered.values) for entered in rows]
+    for number, entered in enumerate(rows):
+        reader.records[f"{path}[{number}]"] = entered
 
 
 def _put_sash(

@@ -37,13 +37,16 @@ TEXT_FORMAT = "@"
 """Keeps what is typed: 1/2 is no date and 007 no seven."""
 
 GUIDE = (
-    "Fill in the sheets House, Windows and Sashes; leave out what was not measured.",
+    "Fill in the sheets House, Windows and Sashes, and the others as far as they are wanted; leave "
+    "out what was not measured.",
     "Write every length, mass and force with its unit, as you would say it: 838 mm, 2 ft 9 1/2 in, "
     "11 lb 4 oz, 5,1 kg, 25 N.",
     "Shaded columns must be filled in. Left and right are as seen from inside.",
     "Then: evenhung read survey.xlsx -o house.toml",
     "Whatever is wrong is told by its cell; nothing is guessed, and this file is not changed.",
-    "Stock, prices and decisions are not in this workbook: state them in the survey itself.",
+    "Make-weights, Bars and Ready-made weights are what the house can be hung with besides its own "
+    "weights. Decisions are what shall hang where, what never shall, and what hangs already.",
+    "Findings and symptoms are not in this workbook: take them down in the app or the survey.",
 )
 
 

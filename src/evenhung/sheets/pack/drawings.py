@@ -1,4 +1,4 @@
-"""The drawings of a house: windows seen from inside, and hangs at both ends of their travel."""
+"""The drawings of a house: windows from inside, their details, hangs at both ends of travel."""
 
 from __future__ import annotations
 
@@ -6,17 +6,19 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from evenhung.plan.positions import positions_of
+from evenhung.sheets.details import jamb_of, meeting_of, sides_of
 from evenhung.sheets.elevation import elevation_of
 from evenhung.sheets.pack.cautions import DEFERENCE
 from evenhung.sheets.pack.figures import breakable, shortened
 from evenhung.sheets.pack.typesetting import typeset
-from evenhung.sheets.paper import picture_of
+from evenhung.sheets.paper import DETAIL_TRIALS_MM, picture_of
 from evenhung.sheets.section import section_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from evenhung.plan import SashPlan, WindowPlan
+    from evenhung.plan.frame import Side
     from evenhung.sheets.pack.house import PackHouse
     from evenhung.sheets.scene import Drawing
 
@@ -25,6 +27,12 @@ ELEVATION_MM = (180.0, 205.0)
 
 SECTION_MM = (92.0, 205.0)
 """Frame of a section; the two ends of a travel stand side by side."""
+
+JAMB_MM = (184.0, 120.0)
+"""Frame of a horizontal section."""
+
+MEETING_MM = (184.0, 90.0)
+"""Frame of the section of the meeting rails, which stands below it on the same page."""
 
 
 def drawings(house: PackHouse) -> bytes:
@@ -46,12 +54,41 @@ def _window(window: WindowPlan) -> dict[str, object]:
         "room": shortened(window.window.room or ""),
         "elevation": picture_of(draw, width_mm=width, height_mm=height).data(),
         "assumed": breakable(", ".join(assumed)),
+        "details": [_detail(window, side) for side in sides_of(window)],
+        "meeting": _meeting(window),
         "hangs": [hang for sash in sashes for hang in _hangs(sash)],
     }
 
 
 def _elevation(window: WindowPlan, text_mm: float) -> Drawing:
     return elevation_of(window, text_mm=text_mm)
+
+
+def _detail(window: WindowPlan, side: Side) -> dict[str, object]:
+    """Draw the box on one side cut level."""
+    width, height = JAMB_MM
+    draw = partial(_jamb, window, side)
+    picture = picture_of(draw, width_mm=width, height_mm=height, trials_mm=DETAIL_TRIALS_MM)
+    drawing = jamb_of(window, side=side)
+    return {"side": side, "assumed": breakable(", ".join(drawing.assumed)), **picture.data()}
+
+
+def _jamb(window: WindowPlan, side: Side, text_mm: float) -> Drawing:
+    return jamb_of(window, side=side, text_mm=text_mm)
+
+
+def _meeting(window: WindowPlan) -> dict[str, object] | None:
+    """Draw the meeting rails; None where there is only one sash, or none."""
+    found = meeting_of(window)
+    if found is None:
+        return None
+    width, height = MEETING_MM
+
+    def draw(text_mm: float) -> Drawing:
+        return meeting_of(window, text_mm=text_mm) or found
+
+    picture = picture_of(draw, width_mm=width, height_mm=height, trials_mm=DETAIL_TRIALS_MM)
+    return {"assumed": breakable(", ".join(found.assumed)), **picture.data()}
 
 
 def _hangs(sash: SashPlan) -> Iterator[dict[str, object]]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.assumed import assumed
 from evenhung.sheets.pack.bench import bench_cards
+from evenhung.sheets.pack.drawing_files import drawing_files
 from evenhung.sheets.pack.drawings import drawings
 from evenhung.sheets.pack.found import house_sheet
 from evenhung.sheets.pack.labels import CARD, labels_of
@@ -31,13 +32,14 @@ class Wish(NamedTuple):
     hank_mm: float | None = None
     """Length of a hank of cord; None takes the reference's."""
     is_drawn: bool = False
-    """Whether the drawings come too: they are many pages."""
+    """Whether the drawings come too: they are many pages, and many files."""
 
 
 class PackFile(NamedTuple):
     """One file of a pack."""
 
     name: str
+    """Its path in the pack, with slashes."""
     says: str
     """What it is, in a word or two."""
     make: Callable[[], bytes]
@@ -67,10 +69,19 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     hank_mm = wish.hank_mm or assumed("cords/cord/hank").value
     labels = labels_of(wish.labels, house.edition.paper)
     card = CARD[house.edition.paper]
-    drawn = [PackFile("drawings.pdf", "drawings", lambda: drawings(house))]
+    drawn = (
+        [
+            PackFile("drawings.pdf", "drawings", lambda: drawings(house)),
+            *(PackFile(*one) for one in drawing_files(house)),
+        ]
+        if wish.is_drawn
+        else []
+    )
     return [
         PackFile("house-sheet.pdf", "house sheet", lambda: house_sheet(house)),
-        PackFile("bench-cards.pdf", "bench cards", lambda: bench_cards(house)),
+        PackFile(
+            "bench-cards.pdf", "bench cards", lambda: bench_cards(house, is_drawn=wish.is_drawn)
+        ),
         PackFile("lists.pdf", "cutting and buying lists", lambda: lists(house, hank_mm)),
         PackFile("lists.xlsx", "lists as a workbook", lambda: lists_workbook(house, hank_mm)),
         PackFile("cords.csv", "cords as text", lambda: csv_of(cords_table(house))),
@@ -82,5 +93,5 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
         PackFile("completion-record.pdf", "completion record", lambda: completion_record(house)),
         PackFile("owners-record.pdf", "owner's record", lambda: owners_record(house)),
         PackFile("next-looks.ics", "next looks", lambda: calendar_of(house)),
-        *(drawn if wish.is_drawn else []),
+        *drawn,
     ]

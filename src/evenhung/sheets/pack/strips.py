@@ -21,7 +21,11 @@ if TYPE_CHECKING:
 PIECE_MM = {"a4": 230, "letter": 210}
 """Length of one piece of a strip; longer strips are joined."""
 
-RULER_MM = 200
+RULER_MM = {"a4": 270, "letter": 240}
+"""Length of the check ruler: along the paper, as every strip lies, and as long as leaves a margin
+that printers keep. One of 300 mm would lie at a slant across the strips, and on Letter would show
+only three quarters of what a printer is out along the paper (the square of 262 over 300)."""
+
 OUT_MM_IN_300 = 0.5
 """How far the check ruler may be out before the sheet is thrown away, in 300 mm."""
 
@@ -54,15 +58,15 @@ def marking_strips(house: PackHouse) -> bytes:
         if strips:
             name = f"{shortened(sash.window.tag, 30)} {sash.place}"
             alike.setdefault(strips, []).append(name)
-    piece = PIECE_MM[house.edition.paper]
+    piece, ruler = PIECE_MM[house.edition.paper], RULER_MM[house.edition.paper]
     data = {
         "sheets": [
             {"sashes": names, "strips": [_data(strip, piece, house.words) for strip in strips]}
             for strips, names in alike.items()
         ],
         "piece": piece,
-        "ruler": RULER_MM,
-        "out": f"{OUT_MM_IN_300 * RULER_MM / 300.0:.1f}",
+        "ruler": ruler,
+        "out": f"{OUT_MM_IN_300 * ruler / 300.0:.2f}".rstrip("0"),
         "deference": DEFERENCE,
     }
     return typeset("strips", data, house=house.name, edition=house.edition)

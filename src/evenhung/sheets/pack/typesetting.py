@@ -8,31 +8,16 @@ from __future__ import annotations
 import json
 import re
 from datetime import UTC, datetime, time
-from functools import cache
-from pathlib import Path
-from typing import TYPE_CHECKING, Final
-
-import typst
+from typing import TYPE_CHECKING, Any
 
 from evenhung.sheets.pack.figures import shortened
+from evenhung.sheets.pack.press import Job, done
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
     from evenhung.sheets.pack.house import Edition
-
-HERE = Path(__file__).parent
-TEMPLATES, FONTS = HERE / "templates", HERE / "fonts"
-STANDARD: Final = "ua-1"
-"""PDF/UA-1 (ISO 14289-1): tagged, titled, every picture told in words."""
-
-
-@cache
-def _compiler() -> typst.Compiler:
-    return typst.Compiler(
-        root=TEMPLATES, font_paths=[FONTS], ignore_system_fonts=True, sys_inputs={}
-    )
 
 
 def typeset(template: str, data: Mapping[str, object], *, house: str, edition: Edition) -> bytes:
@@ -54,20 +39,41 @@ def typeset(template: str, data: Mapping[str, object], *, house: str, edition: E
     bytes
         A PDF, fonts embedded.
     """
+    return done(_job(template, data, house=house, edition=edition))
+
+
+def asked(
+    template: str, label: str, data: Mapping[str, object], *, house: str, edition: Edition
+) -> list[Any]:
+    """Lay a document out and read from it what a label stands on.
+
+    Parameters
+    ----------
+    template
+        Name of its template.
+    label
+        What to look for.
+    data
+        What the template asks for, as plain data.
+    house
+        What the house is called.
+    edition
+        What stands on every page.
+
+    Returns
+    -------
+    list
+        The value of each piece of metadata with that label, in the order of the document.
+    """
+    job = _job(template, data, house=house, edition=edition)
+    found: list[Any] = json.loads(done(job._replace(asked=label)))
+    return found
+
+
+def _job(template: str, data: Mapping[str, object], *, house: str, edition: Edition) -> Job:
     given = {**data, "house": shortened(house), "edition": edition_data(edition)}
-    midnight = datetime.combine(edition.on, time(), UTC)
-    made = _compiler().compile(
-        input=TEMPLATES / f"{template}.typ",
-        format="pdf",
-        sys_inputs={
-            "data": _with_fractions(json.dumps(given, ensure_ascii=False, allow_nan=False))
-        },
-        pdf_standards=[STANDARD],
-        timestamp=int(midnight.timestamp()),
-    )
-    if not isinstance(made, bytes):
-        raise TypeError(f"{template}: one document, not {type(made).__name__}")
-    return made
+    text = _with_fractions(json.dumps(given, ensure_ascii=False, allow_nan=False))
+    return Job(template, text, int(datetime.combine(edition.on, time(), UTC).timestamp()))
 
 
 _FRACTION = re.compile(r"(?<![\d/.])(\d{1,2})/(2|4|8|16|32)(?![\d/])")

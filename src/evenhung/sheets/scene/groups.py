@@ -18,6 +18,7 @@ Layer: TypeAlias = Literal[
     "slip",
     "sash",
     "glass",
+    "putty",
     "sheen",
     "groove",
     "nail",

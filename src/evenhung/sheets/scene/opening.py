@@ -39,14 +39,24 @@ def opened(drawing: Drawing, travel_mm: float, figures: Mapping[str, str]) -> Dr
         raise DrawingDomainError(
             f"opened_mm: {travel_mm:g}: from 0 to {drawing.travel_mm:g}, the travel of the sash"
         )
-    groups = tuple(_stilled(group, travel_mm, figures) for group in drawing.groups)
+    groups = tuple(stilled(group, travel_mm, figures) for group in drawing.groups)
     return drawing._replace(groups=groups, travel_mm=0.0)
 
 
-def _stilled(group: Group, travel_mm: float, figures: Mapping[str, str]) -> Group:
-    """Still the inner groups first: theirs is the inner motion."""
+def stilled(group: Group, travel_mm: float, figures: Mapping[str, str]) -> Group:
+    """Give a group with its motions carried out, the inner ones first.
+
+    Parameters
+    ----------
+    group
+        A group with the sash shut.
+    travel_mm
+        How far the sash is opened [mm].
+    figures
+        What to write for each figure, by its name.
+    """
     members = tuple(
-        _stilled(member, travel_mm, figures)
+        stilled(member, travel_mm, figures)
         if isinstance(member, Group)
         else _written(member, figures)
         for member in group.members

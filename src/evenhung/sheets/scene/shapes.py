@@ -206,13 +206,16 @@ class Dimension(NamedTuple):
     words: str
     size: float
     is_upright: bool = True
+    under: str = ""
+    """Words on the other side of its line: the same length in the other system."""
 
     def room(self) -> Room:
         """Give the room it takes up, its words included."""
         low, high = sorted((self.start, self.end))
         over = 1.6 * self.size
         across = min(self.beside - over, *self.reach), max(self.beside + over, *self.reach)
-        half = max(0.0, LETTER * self.size * len(self.words) - (high - low)) / 2.0
+        letters = max(len(self.words), len(self.under))
+        half = max(0.0, LETTER * self.size * letters - (high - low)) / 2.0
         if self.is_upright:
             return Room(across[0], low - half, across[1], high + half)
         return Room(low - half, across[0], high + half, across[1])

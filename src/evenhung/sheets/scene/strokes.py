@@ -12,7 +12,11 @@ if TYPE_CHECKING:
 
     from evenhung.sheets.scene.shapes import Dimension, Point, Shape
 
-_FOOT_MM = 304.8
+_BARS = {
+    300.0: ((304.8, 4, "1 ft"), (300.0, 3, "300 mm")),
+    100.0: ((101.6, 4, "4 in"), (100.0, 5, "100 mm")),
+}
+"""Rows of a scale bar: length in mm, parts, words."""
 
 
 def strokes_of(dimension: Dimension) -> tuple[Line | Words, ...]:
@@ -29,10 +33,18 @@ def strokes_of(dimension: Dimension) -> tuple[Line | Words, ...]:
         lines.append(Line(at(along, reach + past), at(along, beside + past)))
         lines.append(Line(at(along - tick, beside - tick), at(along + tick, beside + tick)))
     upright = dimension.is_upright
+    middle = (start + end) / 2.0
+    if dimension.under:  # one on either side of the line, both to be read from the same side
+        above, below = (-over, over + CAP * size) if upright else (over, -over - CAP * size)
+        texts = ((dimension.words, above), (dimension.under, below))
+        return (
+            *lines,
+            *(Words(at(middle, beside + by), text, size, "middle", upright) for text, by in texts),
+        )
     outwards = beside >= dimension.reach[0]
     # upright words read upwards: on the right of their line they stand a capital further out
     aside = -over if upright and not outwards else over + CAP * size * upright
-    words = Words(at((start + end) / 2.0, beside + aside), dimension.words, size, "middle", upright)
+    words = Words(at(middle, beside + aside), dimension.words, size, "middle", upright)
     return (*lines, words)
 
 
@@ -64,12 +76,63 @@ def hatching(rect: Rect, spacing: float, *, is_falling: bool = False) -> Iterato
         yield Line(first, second)
 
 
-def scale_bar(x: float, y: float, size: float) -> tuple[list[Shape], list[Shape]]:
-    """Give a bar of one foot over one of 300 mm: its filled parts, and its outline and words."""
-    high = 0.4 * size
+def hatching_within(
+    points: tuple[Point, ...], spacing: float, *, is_falling: bool = False
+) -> Iterator[Line]:
+    """Give the lines at 45 degrees that fill any outline, so far apart measured level.
+
+    Parameters
+    ----------
+    points
+        The outline.
+    spacing
+        Between two lines along a level [mm].
+    is_falling
+        Whether they fall to the right; else they rise.
+
+    Examples
+    --------
+    >>> square = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
+    >>> [line.end for line in hatching_within(square, 10.0)]
+    [(10.0, 10.0)]
+    """
+    way = -1.0 if is_falling else 1.0
+    turned = [(way * x, y) for x, y in points]
+    across = [x - y for x, y in turned]
+    for number in range(math.ceil(min(across) / spacing), math.floor(max(across) / spacing) + 1):
+        crossed = sorted(_crossed(turned, number * spacing))
+        for low, high in zip(crossed[::2], crossed[1::2], strict=False):
+            if high > low:
+                ends = [(way * x, x - number * spacing) for x in (low, high)]
+                yield Line(ends[0], ends[1])
+
+
+def _crossed(points: list[Point], offset: float) -> Iterator[float]:
+    """Give the x at which the line x - y = offset crosses each edge of an outline."""
+    for (x1, y1), (x2, y2) in zip(points, [*points[1:], points[0]], strict=True):
+        before, after = x1 - y1 - offset, x2 - y2 - offset
+        if (before < 0.0) != (after < 0.0):
+            yield x1 + (x2 - x1) * before / (before - after)
+
+
+def scale_bar(
+    x: float, y: float, size: float, *, long_mm: float = 300.0
+) -> tuple[list[Shape], list[Shape]]:
+    """Give a bar of inches over one of millimetres: its filled parts, and its outline and words.
+
+    Parameters
+    ----------
+    x, y
+        Where it begins, between its two rows [mm].
+    size
+        Of its words [mm].
+    long_mm
+        Length of the lower row, 100 mm or 300 mm; the upper one is 4 in or 1 ft [mm].
+    """
     filled: list[Shape] = []
     rest: list[Shape] = []
-    for row, (length, parts, words) in enumerate(((_FOOT_MM, 4, "1 ft"), (300.0, 3, "300 mm"))):
+    high = 0.4 * size
+    for row, (length, parts, words) in enumerate(_BARS[long_mm]):
         bottom = y - row * high
         step = length / parts
         filled += [Rect(x + n * step, bottom, step, high) for n in range(0, parts, 2)]

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import math
+from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.sheets.scene import Circle, Dimension, Group, Line, Words
 from evenhung.sheets.scene.strokes import scale_bar
 from evenhung.sheets.section.setting import SASH_SHOWN_MM
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
-    from evenhung.sheets.scene.shapes import Point
+    from evenhung.sheets.scene.shapes import Room
     from evenhung.sheets.section.setting import Setting
 
 LINE_SPACING = 1.35
@@ -22,10 +23,38 @@ LONGEST_TAG = 12
 """Letters of a tag that stand above a drawing; its title has all of them."""
 
 
-def name_group(setting: Setting) -> Group:
-    """Name what does not move."""
+STEP = 0.25
+"""How finely a clear height is looked for, over the size of the words."""
+
+
+class Named(NamedTuple):
+    """A part that has a name beside the section: where its leader begins, and may begin."""
+
+    name: str
+    x: float
+    y: float
+    least: float
+    most: float
+    """Heights between which it is the same part; a leader takes the nearest clear one."""
+
+
+def name_group(setting: Setting, taken: Sequence[Room]) -> Group:
+    """Name what does not move, each name at the end of a leader.
+
+    Parameters
+    ----------
+    setting
+        What is drawn.
+    taken
+        Where words stand already: no leader runs through them.
+    """
     size, x = setting.text, setting.names_mm
-    named = sorted(_named(setting).items(), key=lambda item: item[1][1], reverse=True)
+    found = {
+        one.name: (one.x, y)
+        for one in _named(setting)
+        if (y := _clear(one, taken, setting)) is not None
+    }
+    named = sorted(found.items(), key=lambda item: item[1][1], reverse=True)
     heights = spread([at[1] for _, at in named], LINE_SPACING * size)
     members: list[Line | Circle | Words] = []
     for (name, at), height in zip(named, heights, strict=True):
@@ -67,26 +96,57 @@ def spread(heights: list[float], apart: float) -> list[float]:
     ]
 
 
-def _named(setting: Setting) -> dict[str, Point]:
-    """Give what is named, with the point that its leader comes from."""
+def _clear(part: Named, taken: Sequence[Room], setting: Setting) -> float | None:
+    """Give the height of a part nearest to the wanted one at which a leader meets no words.
+
+    None where there is none: a part goes without its name rather than with one struck out.
+    """
+    size = setting.text
+    margin = 0.2 * size
+
+    def is_clear(y: float) -> bool:
+        return not any(
+            room.bottom - margin < y < room.top + margin
+            and part.x < room.right
+            and room.left < setting.names_mm - 0.25 * size
+            for room in taken
+        )
+
+    count = math.ceil((part.most - part.least) / (STEP * size))
+    off = (way * number * STEP * size for number in range(count + 1) for way in (1.0, -1.0))
+    tried = (part.y + by for by in off if part.least <= part.y + by <= part.most)
+    return part.y if part.least == part.most else next(filter(is_clear, tried), None)
+
+
+def _named(setting: Setting) -> Iterator[Named]:
+    """Give what is named: at one height, or wherever along its length there is room."""
     at, head = setting.at, setting.inputs.head_mm
     low, high = at.box_bottom_mm, at.axle_mm
     middle = (setting.wall.mm + setting.back_mm) / 2.0
-    named: dict[str, Point] = {
-        "pulley": (setting.cord_mm + at.radius_mm, at.axle_mm),
-        "back lining": (setting.back_mm + setting.lining.mm / 2.0, low + 0.62 * (high - low)),
-        "pulley stile": (setting.wall.mm / 2.0, low + 0.54 * (high - low)),
-        "box bottom": (middle, at.box_bottom_mm),
-        "head": (setting.outer_mm - 0.5 * setting.text, head + setting.head.mm / 2.0),
-    }
+    under = head + setting.head.mm / 2.0
+    for name, x, y in (
+        ("pulley", setting.cord_mm + at.radius_mm, at.axle_mm),
+        ("box bottom", middle, at.box_bottom_mm),
+        ("head", setting.outer_mm - 0.5 * setting.text, under),
+    ):
+        yield Named(name, x, y, y, y)
+    foot, top = low, low
     pocket = setting.side_inputs
     if pocket.pocket_height_mm > 0.0:
         stated = pocket.pocket_above_sill_mm
         foot = stated if stated >= 0.0 else _POCKET_MM
-        named["pocket"] = (setting.wall.mm / 2.0, foot + 0.6 * pocket.pocket_height_mm)
+        top = foot + pocket.pocket_height_mm
+        slope = setting.wall.mm / 2.0  # its ends fall through the stile
+        y = foot + 0.6 * pocket.pocket_height_mm
+        yield Named("pocket", slope, y, foot - slope, top - slope)
+    above = max(low, top) + setting.wall.mm
+    stile = max(low + 0.54 * (high - low), above)
+    yield Named("pulley stile", setting.wall.mm / 2.0, stile, above, high - setting.wall.mm)
+    back = setting.back_mm + setting.lining.mm / 2.0
+    yield Named("back lining", back, low + 0.62 * (high - low), low, high)
     if setting.plan.window.box.parting_slip == "present":
-        named["parting slip"] = (setting.back_mm - 8.0, low + 0.7 * (high - low))
-    return named
+        slip = low + 0.7 * (high - low)
+        yield Named("parting slip", setting.back_mm - 8.0, slip, low + 0.1 * (high - low), high)
 
 
 _POCKET_MM = 100.0

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from evenhung.plan.positions import positions_of
-from evenhung.sheets.scene import Drawing
-from evenhung.sheets.scene.opening import opened
+from evenhung.sheets.scene import Drawing, Words
+from evenhung.sheets.scene.opening import opened, stilled
 from evenhung.sheets.section.box import box_groups
 from evenhung.sheets.section.clearances import clearance_group, clearances_of
 from evenhung.sheets.section.hang import hang_groups
@@ -17,6 +17,8 @@ from evenhung.sheets.section.setting import setting_of
 if TYPE_CHECKING:
     from evenhung.plan import SashPlan
     from evenhung.plan.frame import Side
+    from evenhung.sheets.scene import Group
+    from evenhung.sheets.scene.shapes import Room
     from evenhung.sheets.section.clearances import Clearance
     from evenhung.sheets.section.setting import Setting
 
@@ -65,14 +67,16 @@ def section_of(
     setting = setting._replace(text_mm=text_mm, is_brief=is_brief)
     called = f"{plan.window.tag} {plan.place} sash"
     known = list(clearances_of(setting))
-    groups = (
+    figures = {name: text for one in known for name, text in one.figures(setting, opened_mm or 0.0)}
+    groups: tuple[Group, ...] = (
         *box_groups(setting),
         sash_group(setting),
         *hang_groups(setting),
-        *([] if is_brief else [name_group(setting)]),
         *(clearance_group(setting, each, opened_mm or 0.0) for each in known),
         *([] if is_brief else [travel_group(setting), *scale_group(setting)]),
     )
+    if not is_brief:
+        groups = (*groups, name_group(setting, _written(groups, opened_mm or 0.0, figures)))
     drawing = Drawing(
         name="section",
         title=f"{called}: section through the box on the {side}, to scale",
@@ -84,9 +88,18 @@ def section_of(
         facts=_facts(setting),
     )
     if opened_mm is not None:
-        figures = {name: text for one in known for name, text in one.figures(setting, opened_mm)}
         drawing = opened(drawing, opened_mm, figures)
     return drawing.mirrored() if side == "left" else drawing
+
+
+def _written(groups: tuple[Group, ...], opened_mm: float, figures: dict[str, str]) -> list[Room]:
+    """Give where words stand with the sash opened so far."""
+    return [
+        shape.room()
+        for group in groups
+        for shape in stilled(group, opened_mm, figures).shapes()
+        if isinstance(shape, Words)
+    ]
 
 
 def _description(setting: Setting, known: list[Clearance]) -> str:
