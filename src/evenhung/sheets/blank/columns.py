@@ -53,11 +53,17 @@ WINDOW = Column(
 )
 
 
+NO_COLUMNS = ("stock", "price", "programme")
+"""Tables of the house that are typed at a desk and not found at a window."""
+
+
 @cache
 def forms() -> tuple[Form, ...]:
     """Give all tables of the workbook."""
     return (
-        Form("House", tuple(_of("House", without=("stock",))), is_upright=True),
+        Form(
+            "House", tuple(_of("House", without=("stock", "price", "programme"))), is_upright=True
+        ),
         Form("Windows", _in_order(_of("Window", without=("id", "upper", "lower")))),
         Form("Sashes", (WINDOW, PLACE, *_in_order(_of("Sash")))),
         Form("Loose weights", _in_order(_of("LooseWeight", without=("id",)))),
@@ -88,7 +94,7 @@ def _columns(
 ) -> Iterator[Column]:
     """Give the fields of a record; those of records within it follow their own path."""
     for name, held in record["properties"].items():
-        if name in without or (prefix and name == "id"):
+        if name in without or (prefix and name == "id") or _is_list_of_records(held):
             continue
         is_required = required and name in record["required"]
         for shape in held.get("anyOf", [held]):
@@ -98,6 +104,11 @@ def _columns(
                 yield from _columns(part, f"{prefix}{name}.", required=is_required)
             else:
                 yield _column(f"{prefix}{name}", shape, says, is_required=is_required)
+
+
+def _is_list_of_records(held: dict[str, Any]) -> bool:
+    """Tell whether a field has records of its own: there is no column for it."""
+    return held.get("type") == "array" and "$ref" in held["items"]
 
 
 def _column(path: str, shape: dict[str, Any], says: str, *, is_required: bool) -> Column:
