@@ -17,6 +17,7 @@ from evenhung.cli import (
     inspect,
     pack,
     plan,
+    price,
     read,
     schema,
     serve,
@@ -52,6 +53,7 @@ app = typer.Typer(
 )
 app.command(epilog=plan.EXAMPLES)(plan.plan)
 app.command(epilog=allot.EXAMPLES)(allot.allot)
+app.command(epilog=price.EXAMPLES)(price.price)
 app.command(epilog=pack.EXAMPLES)(pack.pack)
 app.command(epilog=blank.EXAMPLES)(blank.blank)
 app.command(epilog=read.EXAMPLES)(read.read)
