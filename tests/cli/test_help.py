@@ -7,7 +7,7 @@ import subprocess
 
 import pytest
 
-COMMANDS = ["plan", "price", "inspect", "demo", "schema"]
+COMMANDS = ["plan", "price", "programme", "inspect", "demo", "schema"]
 
 
 @pytest.mark.parametrize("command", [[], *([command] for command in COMMANDS)])

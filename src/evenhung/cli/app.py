@@ -18,6 +18,7 @@ from evenhung.cli import (
     pack,
     plan,
     price,
+    programme,
     read,
     schema,
     serve,
@@ -54,6 +55,7 @@ app = typer.Typer(
 app.command(epilog=plan.EXAMPLES)(plan.plan)
 app.command(epilog=allot.EXAMPLES)(allot.allot)
 app.command(epilog=price.EXAMPLES)(price.price)
+app.command(epilog=programme.EXAMPLES)(programme.programme)
 app.command(epilog=pack.EXAMPLES)(pack.pack)
 app.command(epilog=blank.EXAMPLES)(blank.blank)
 app.command(epilog=read.EXAMPLES)(read.read)

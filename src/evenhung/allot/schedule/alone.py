@@ -1,0 +1,63 @@
+"""How short a job can be if it has everything to itself: what no schedule goes below."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from evenhung.allot.schedule.problem import Job, Problem, Stage
+
+
+class Least(NamedTuple):
+    """The least that a job takes, wherever among the days it begins."""
+
+    nights: int
+    """On which it is open."""
+    slots: int
+    """From its first slot to its last, both counted."""
+
+
+def least_of(problem: Problem, job: Job, days: int) -> Least:
+    """Give the least of a job among some first working days.
+
+    Parameters
+    ----------
+    problem
+        Its days.
+    job
+        The job; what of it is begun already is not looked at.
+    days
+        How many of the working days there are.
+    """
+    return _least(job.stages, problem.days[:days], problem.slots_a_day)
+
+
+@lru_cache(maxsize=1024)
+def _least(stages: tuple[Stage, ...], days: tuple[int, ...], size: int) -> Least:
+    """Begin at every slot: from there on, the soonest end has the fewest nights."""
+    nights, slots = days[-1] - days[0], len(days) * size
+    for start in range(len(days) * size):
+        end = _end(stages, days, size, start)
+        if end is not None:
+            nights = min(nights, days[(end - 1) // size] - days[start // size])
+            slots = min(slots, end - start)
+    return Least(nights, slots)
+
+
+def _end(stages: tuple[Stage, ...], days: tuple[int, ...], size: int, start: int) -> int | None:
+    """Give the slot after the last, or None where it does not begin there or ends too late."""
+    at = start
+    for number, stage in enumerate(stages):
+        if stage.slots <= size and at % size + stage.slots > size:
+            if not number:
+                return None
+            at += size - at % size
+        end = at + stage.slots
+        if end > len(days) * size:
+            return None
+        at = end
+        if stage.wait:
+            at = max(end, bisect_left(days, days[(end - 1) // size] + stage.wait) * size)
+    return end
