@@ -9,11 +9,10 @@ from pydantic_core import CoreConfig, SchemaValidator
 
 from evenhung.survey.decision import Decision
 from evenhung.survey.fields import Record, a_count, parts, record, required, required_part
-from evenhung.survey.hours import Booked, booked_nowhere
+from evenhung.survey.hours import Booked
 from evenhung.survey.house import House
 from evenhung.survey.loose import LooseWeight
-from evenhung.survey.names import unknown_in
-from evenhung.survey.programme import after_nothing
+from evenhung.survey.names import unknown_in, windows_not_there
 from evenhung.survey.window import Window
 
 if TYPE_CHECKING:
@@ -42,8 +41,7 @@ class Survey(Record):
     def contradictions(self) -> Iterable[Refusal]:
         """Give decisions on what is not there or against each other, and hours booked nowhere."""
         yield from unknown_in(self.window, self.weight, self.decision)
-        yield from booked_nowhere(self.window, self.booked)
-        yield from after_nothing(self.window)
+        yield from windows_not_there(self.window, self.booked)
 
 
 @cache

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from evenhung.reference import keys
 from evenhung.survey.decision import a_date
-from evenhung.survey.faults import nearest
 from evenhung.survey.fields import (
     Record,
     a_name,
@@ -19,12 +18,11 @@ from evenhung.survey.fields import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable
 
     from pydantic_core import CoreSchema
 
     from evenhung.survey.fields import Refusal
-    from evenhung.survey.window import Window
 
 MOST_HOURS = 1000
 
@@ -75,13 +73,3 @@ class Booked(Record):
     on: str | None = plain(a_date(), "the day, year first", "not recorded")
     by: str | None = plain(a_text(), "who worked", "not recorded")
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")
-
-
-def booked_nowhere(windows: Sequence[Window], booked: Sequence[Booked]) -> Iterator[Refusal]:
-    """Give hours booked on a window that is not there."""
-    known = [name for window in windows for name in (window.tag, window.id) if name is not None]
-    for number, one in enumerate(booked):
-        if one.window not in known:
-            near = nearest(one.window, known)
-            allowed = f"; nearest is {near!r}" if near else ""
-            yield f"booked[{number}].window", repr(one.window), f"a window of this survey{allowed}"

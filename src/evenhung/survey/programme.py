@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from evenhung.survey.decision import a_date
-from evenhung.survey.faults import nearest
 from evenhung.survey.fields import (
     Record,
     a_choice,
@@ -20,10 +19,9 @@ from evenhung.survey.fields import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable
 
     from evenhung.survey.fields import Refusal
-    from evenhung.survey.window import Window
 
 WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 USUAL_WEEK = WEEK[:5]
@@ -99,14 +97,3 @@ class Needed(Record):
         """Give days that end before they begin."""
         if self.last is not None and self.last < self.first:
             yield "last", repr(self.last), f"a day not before the first, {self.first}"
-
-
-def after_nothing(windows: Sequence[Window]) -> Iterator[Refusal]:
-    """Give windows that shall follow one that is not there."""
-    known = [name for window in windows for name in (window.tag, window.id) if name is not None]
-    for number, window in enumerate(windows):
-        if window.after is not None and window.after not in known:
-            near = nearest(window.after, known)
-            allowed = f"; nearest is {near!r}" if near else ""
-            path = f"window[{number}].after"
-            yield path, repr(window.after), f"a window of this survey{allowed}"
