@@ -33,7 +33,7 @@ def test_it_prints_one_object(says, priced):
 
 
 def test_the_first_line_is_the_price_and_examples_are_owned_up_to(says, priced):
-    _, lines, _ = says("price", priced(price={"rate": "38"}), "--confidence", "90")
+    _, lines, _ = says("price", priced(price={"rate": "38"}, material=[]), "--confidence", "90")
     assert lines[0].startswith("Tollgate House: ")
     assert lines[0].endswith(" GBP is enough with 90 % confidence")
     assert lines[-1].startswith("taken for granted: hours of ")

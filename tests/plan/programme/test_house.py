@@ -132,6 +132,15 @@ def test_a_lost_day_moves_what_was_not_begun_and_nothing_else(set_into_days):
     assert moved
 
 
+def test_a_lost_day_moves_no_more_than_it_must(set_into_days):
+    """The last day but one is lost: whatever was to begin before it stays, begun or not."""
+    before = set_into_days()
+    days = sorted({step.first for visit in before.visits for step in visit.steps})
+    after = set_into_days(lost=[days[-1]])
+    assert {change.was for change in after.changes} == {days[-1]}
+    assert all(change.now > change.was for change in after.changes)
+
+
 def test_a_day_that_nobody_would_have_worked_moves_nothing(set_into_days):
     assert set_into_days(lost=[date(2026, 3, 14)]).changes == ()
 

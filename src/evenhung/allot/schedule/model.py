@@ -168,6 +168,17 @@ class Model:
                     program.add(count == 0)
         return sum(nights)
 
+    def moves(self) -> Any:  # noqa: ANN401 - the solver's own types
+        """Give how many stages begin on another day than was wished."""
+        moved = []
+        for job, own in zip(self._problem.jobs, self.jobs, strict=True):
+            for stage, day in zip(own, job.wished, strict=False):
+                stays = self.program.new_bool_var(f"{job.name} stays")
+                place = bisect_left(self._problem.days, day)
+                self.program.add(stage.first_day == place).only_enforce_if(stays)
+                moved.append(stays.negated())
+        return sum(moved)
+
     def hint(self, starts: tuple[tuple[int, ...], ...]) -> None:
         """Tell the solver of a schedule to begin from."""
         size = self._problem.slots_a_day

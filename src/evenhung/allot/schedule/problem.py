@@ -42,6 +42,8 @@ class Job:
     """Jobs that must have ended before it begins."""
     begun: tuple[int, ...] = ()
     """Slots at which its first stages began already, which nothing changes."""
+    wished: tuple[int, ...] = ()
+    """Days of the calendar on which its stages were to begin: as few as can be are moved."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +93,8 @@ class Answer:
     status: Status
     """Whether no schedule ends sooner, proved."""
     nights_are_fewest: bool
-    """Whether no schedule that ends as soon has openings boarded for less, proved."""
+    """Whether no schedule that ends as soon has openings boarded for less, proved; never where
+    days were wished for, for then as few stages as can be are moved first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""The order of a solve: a draft, the soonest end, then the fewest nights; or what forbids it.
+"""The order of a solve: a draft, the soonest end, then few moves and nights; or what forbids it.
 
 The solver works alone and by a set effort, so the same question has the same answer everywhere.
 
@@ -72,7 +72,7 @@ def schedule(problem: Problem, *, is_rough: bool = False) -> Answer | Conflict:
         raise RuntimeError("a schedule was found and lost")
     bound = max(0, round(solver.best_objective_bound))
     if not is_rough:
-        starts, are_fewest = _with_few_nights(problem, rules, starts)
+        starts, are_fewest = _improved(problem, rules, starts)
     last = _last_day(problem, starts)
     return Answer(
         starts=starts,
@@ -84,14 +84,23 @@ def schedule(problem: Problem, *, is_rough: bool = False) -> Answer | Conflict:
     )
 
 
-def _with_few_nights(
+def _improved(
     problem: Problem, rules: Collection[Rule], starts: tuple[tuple[int, ...], ...]
 ) -> tuple[tuple[tuple[int, ...], ...], bool]:
-    """Shorten how long openings are apart, without ending later; say whether that is proved."""
+    """Without ending later, move little, and shorten how long openings are apart.
+
+    Say, too, whether their nights are proved to be fewest.
+    """
     last = _last_day(problem, starts)
     model = Model(problem, rules, last + 1)
-    weight = 1 + len(problem.jobs) * (last + 1)
-    model.program.minimize(weight * model.nights + sum(own[-1].last_day for own in model.jobs))
+    is_wished = any(job.wished for job in problem.jobs)
+    if is_wished:
+        weight = 1 + len(problem.jobs) * (problem.days[last] - problem.days[0])
+        model.program.minimize(weight * model.moves() + model.nights)
+    else:
+        weight = 1 + len(problem.jobs) * (last + 1)
+        ends = sum(own[-1].last_day for own in model.jobs)
+        model.program.minimize(weight * model.nights + ends)
     model.hint(starts)
     solver, status = _solved(model, problem.effort)
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -100,7 +109,7 @@ def _with_few_nights(
     if broken:
         raise RuntimeError(f"the schedule breaks a rule: {broken[0]}")
     nights = _nights(problem, starts)
-    return starts, solver.best_objective_bound >= weight * nights
+    return starts, not is_wished and solver.best_objective_bound >= weight * nights
 
 
 def _nights(problem: Problem, starts: tuple[tuple[int, ...], ...]) -> int:

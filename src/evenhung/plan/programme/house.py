@@ -133,7 +133,7 @@ def programme_of(
     -------
     Programme
         The same for the same survey: the solver works by a set effort. Where days were lost, what
-        was begun before each of them stays as it was.
+        was begun before each of them stays as it was, and of the rest little is moved.
     """
     settings = settings_of(plan.survey.house, today, lost)
     task = _Task(plan, hanging_work(plan) if work is None else work, settings)
@@ -143,8 +143,8 @@ def programme_of(
     for count, day in enumerate(settings.lost, 1):
         if isinstance(found, Conflict):
             break
-        begun = _begun(problem, found, day)
-        problem = task.problem("likely", settings.lost[:count], begun)
+        begun, wished = _begun(problem, found, day), _first_days(problem, found)
+        problem = task.problem("likely", settings.lost[:count], begun, wished)
         found = schedule(problem)
     if isinstance(found, Conflict):
         return _cannot(task, problem, found)
@@ -190,6 +190,7 @@ class _Task:
         guess: Guess,
         lost: Collection[date],
         begun: Mapping[str, tuple[int, ...]] | None = None,
+        wished: Mapping[str, tuple[int, ...]] | None = None,
     ) -> Problem:
         """Give what is asked of the solver, putty and paint taken at a guess."""
         settings = self.settings
@@ -204,6 +205,7 @@ class _Task:
                 barred=frozenset(_barred(window)),
                 after=(places[window.after],) if window.after in places else (),
                 begun=(begun or {}).get(window.tag, ()),
+                wished=(wished or {}).get(window.tag, ()),
             )
             for window in self.windows
         )
@@ -259,6 +261,14 @@ def _begun(problem: Problem, found: Answer, lost: date) -> dict[str, tuple[int, 
     """Give what was begun before a day that was lost, by window."""
     return {
         job.name: tuple(slot for slot in own if problem.day(slot) < lost.toordinal())
+        for job, own in zip(problem.jobs, found.starts, strict=True)
+    }
+
+
+def _first_days(problem: Problem, found: Answer) -> dict[str, tuple[int, ...]]:
+    """Give the day on which each stage was to begin, by window."""
+    return {
+        job.name: tuple(problem.day(slot) for slot in own)
         for job, own in zip(problem.jobs, found.starts, strict=True)
     }
 
