@@ -29,6 +29,14 @@ TESTS_REPORT = BUILD / "tests.xml"
 
 SHELL_SCRIPTS = ["evenhung", "check", "tools/environment.sh", "tools/relock", ".ci/run"]
 
+SCRIPTS_OF_PAGES = "src/evenhung/web/static/evenhung"
+LINT_OF_SCRIPTS = [
+    "--quiet",
+    "--deny-warnings",
+    *("-Dcorrectness", "-Dsuspicious", "-Dperf"),
+    "-Aunicorn/require-post-message-target-origin",  # of windows; ours go to and from a worker
+]
+
 GATED = ["quantities", "physics", "survey"]
 """Packages of src/evenhung whose every line and branch must have been reached."""
 
@@ -70,6 +78,7 @@ def stages(kind: str) -> dict[str, Callable[[], None]]:
         "format: ruff": lambda: tool("ruff", "format", "--check", "--quiet"),
         "style: ruff": lambda: tool("ruff", "check", "--quiet"),
         "shell scripts: shellcheck": lambda: tool("shellcheck", *SHELL_SCRIPTS),
+        "scripts of pages: oxlint": lambda: tool("oxlint", *LINT_OF_SCRIPTS, SCRIPTS_OF_PAGES),
         "types: mypy": lambda: tool("mypy"),
         "layers: import-linter": lambda: tool(*layers),
     }

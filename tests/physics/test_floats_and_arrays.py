@@ -11,7 +11,19 @@ import pytest
 
 from evenhung.physics import hang, mass
 
-SUBJECTS = ("box", "hang", "mass", "operation", "pocket", "timber", "travel")
+SUBJECTS = (
+    "box",
+    "coating",
+    "fabric",
+    "glazing",
+    "hang",
+    "mass",
+    "operation",
+    "pocket",
+    "scarf",
+    "timber",
+    "travel",
+)
 MANY = 7
 
 
@@ -27,6 +39,12 @@ EVERY_FUNCTION = list(public_functions())
 
 RANGES = {
     "ratio": (-1, 1),
+    "area_ratio": (1, 20),
+    "slope": (2, 20),
+    "fall": (0.05, 0.2),
+    "ends": (1, 2),
+    "coats": (1, 4),
+    "coverage_m2_l": (4, 15),
     "angle_rad": (0.1, 1.4),
     "axle_friction": (0.05, 0.4),
     "cord_friction": (0.1, 0.6),

@@ -194,13 +194,12 @@ def _mend(document, fault):
     if steps[0] in ("decision", "booked"):
         document.pop(steps[0], None)
         return
+    if steps[2:] and steps[2] in ("finding", "symptom"):
+        document["window"][steps[1]].pop(steps[2], None)
+        return
     *way, name = steps
-    part = document
-    for step in way:
-        if isinstance(part, dict) and step not in part:
-            return  # taken out with what it stood in
-        part = part[step]
-    if _mend_what_is_priced(document, part, way, name):
+    part = _at(document, way)
+    if part is None or _mend_what_is_priced(document, part, way, name):
         return
     rising = {"best": ("least", "best", "most"), "likely": ("least", "likely", "most")}
     if name == "tag":
@@ -213,6 +212,14 @@ def _mend(document, fault):
         part[name] = "10 mm"
     else:
         part.pop(name, None)
+
+
+def _at(part, way):
+    for step in way:
+        if isinstance(part, dict) and step not in part:
+            return None  # taken out with what it stood in
+        part = part[step]
+    return part
 
 
 def _mend_what_is_priced(document, part, way, name):

@@ -25,6 +25,8 @@ SUBJECTS: Final = (
     "policy",
     "hazards",
     "labour",
+    "repair",
+    "safety",
 )
 """One CSV file each."""
 

@@ -188,6 +188,11 @@ class House(Record):
     rate: tuple[Rate, ...] = parts(Rate, "hours of this firm", "the reference's examples")
     material: tuple[Material, ...] = parts(Material, "prices of materials", "no material is priced")
     programme: Programme = part(Programme, "when and by how many the work is done")
+    glass_rules: Literal["england", "united states"] | None = plain(
+        a_choice("england", "united states"),
+        "whose rules on safety glass and guarding new panes are held against",
+        "those of both are told",
+    )
     policy: Policy = part(Policy, "what it is to hang true here")
     cord: Cord = part(Cord, "the cord")
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal
 
 from evenhung.survey.box import Box, Pulley
+from evenhung.survey.condition import impossible_condition
 from evenhung.survey.fields import (
     Record,
     a_note,
@@ -15,9 +16,11 @@ from evenhung.survey.fields import (
     required,
     required_part,
 )
+from evenhung.survey.finding import Finding, Symptom
 from evenhung.survey.geometry import impossible_in
 from evenhung.survey.programme import Needed
 from evenhung.survey.sash import Sash
+from evenhung.survey.surroundings import Surroundings
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -47,10 +50,21 @@ class Window(Record):
     pulley: Pulley = required_part(Pulley, "the pulleys")
     upper: Sash | None = optional_part(Sash, "outer sash, closes up", "there is none")
     lower: Sash | None = optional_part(Sash, "inner sash, closes down", "there is none")
+    finding: tuple[Finding, ...] = parts(
+        Finding, "what was found of its parts, in the order they were looked at", "nothing is amiss"
+    )
+    symptom: tuple[Symptom, ...] = parts(
+        Symptom, "how it misbehaves as it stands", "it does not, or nobody said"
+    )
+    place: Surroundings | None = optional_part(
+        Surroundings, "where it stands", "safety glass and guarding are not checked"
+    )
 
     def contradictions(self) -> Iterable[Refusal]:
-        """Give the sizes that cannot be together."""
-        return impossible_in(self.box, self.pulley, self.sashes())
+        """Give the sizes that cannot be together, and findings that cannot be of this window."""
+        yield from impossible_in(self.box, self.pulley, self.sashes())
+        sashes: dict[str, Sash] = dict(self.sashes())
+        yield from impossible_condition(self.box, sashes, self.finding, self.symptom)
 
     def sashes(self) -> Iterator[tuple[Place, Sash]]:
         """Give the sashes that are there, the upper one first."""

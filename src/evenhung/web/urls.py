@@ -7,6 +7,7 @@ from django.urls import include, path
 urlpatterns = [
     path("", include("evenhung.web.houses.urls")),
     path("", include("evenhung.web.access.urls")),
+    path("", include("evenhung.web.away.urls")),
     path("understood/", include("evenhung.web.page.urls")),
     path("house/<str:house>/", include("evenhung.web.house.urls")),
     path("house/<str:house>/", include("evenhung.web.photos.urls")),
@@ -14,6 +15,10 @@ urlpatterns = [
     path("house/<str:house>/weights/", include("evenhung.web.weights.urls")),
     path("house/<str:house>/stock/", include("evenhung.web.stock.urls")),
     path("house/<str:house>/allotment/", include("evenhung.web.allotment.urls")),
+    path(
+        "house/<str:house>/window/<str:window>/found/<slug:shelf>/",
+        include("evenhung.web.condition.urls"),
+    ),
     path("house/<str:house>/window/", include("evenhung.web.window.urls")),
 ]
 

@@ -84,6 +84,26 @@ def test_what_was_begun_stays(three):
         assert before[:2] == after[:2]
 
 
+def test_nothing_is_begun_on_a_day_that_is_over(three):
+    found = schedule(replace(three, resume=9))
+    assert min(three.day(own[0]) for own in found.starts) == 9
+    early = ((0, 2, 112, 130),) * 3
+    broken = list(broken_rules(replace(three, resume=9), early))
+    assert any(one.endswith("is begun on a day that is over") for one in broken)
+
+
+def test_of_all_that_end_as_soon_the_one_that_moves_least_is_given(three):
+    first = schedule(three)
+    wished = tuple(
+        replace(job, wished=tuple(three.day(slot) for slot in own))
+        for job, own in zip(three.jobs, first.starts, strict=True)
+    )
+    again = schedule(replace(three, jobs=wished))
+    assert [[three.day(slot) for slot in own] for own in again.starts] == [
+        [three.day(slot) for slot in own] for own in first.starts
+    ]
+
+
 def test_what_was_begun_too_soon_is_named(three):
     jobs = (replace(three.jobs[0], begun=(0, 2, 20)), *three.jobs[1:])
     found = schedule(replace(three, jobs=jobs, days=WEEKDAYS[:60]))

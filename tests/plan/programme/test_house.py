@@ -129,6 +129,8 @@ def test_a_lost_day_moves_what_was_not_begun_and_nothing_else(set_into_days):
             assert not (step.first <= lost <= step.last and step.first == step.last)
             if was[key] < lost:
                 assert (step.is_begun, step.first) == (True, was[key])
+            else:
+                assert step.first > lost
     assert moved
 
 

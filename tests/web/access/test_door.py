@@ -7,7 +7,7 @@ from django.urls import get_resolver
 
 from evenhung.web.records.latest import standing_parts
 
-OPEN = {"log-in", "log-out", "visit"}
+OPEN = {"log-in", "log-out", "visit", "away-worker", "away-not-seen", "away-not-saved"}
 FOR_VISITORS = {"house", "window", "photos", "photo-whole", "photo-small"}
 FOR_VISITORS |= {"weights", "allotment", "standing"}
 

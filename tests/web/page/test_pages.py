@@ -210,7 +210,7 @@ def test_what_is_taken_out_and_brought_in_is_the_same_house(browser, demo_house)
     [
         ("house.toml", b"form = 99\n[house]\nname = 'x'\n", "written by a newer Evenhung"),
         ("house.zip", b"not a zip", "no zip"),
-        ("house.exe", b"MZ", "a survey (.toml, .json) or a house"),
+        ("house.exe", b"MZ", "a filled-in workbook (.xlsx) or a house"),
         ("house.json", b"[" * 100_000, "nested too deeply"),
         ("house.toml", b"", "empty"),
         ("house.toml", ODD_ID, "letters, figures, . _ and -"),

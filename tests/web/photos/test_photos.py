@@ -70,6 +70,46 @@ def test_one_that_is_removed_comes_back_by_undo(browser, small_house, window):
     assert [part.body for part in taken_in(small_house)] == [one.body]
 
 
+def test_what_is_said_of_one_can_be_said_otherwise(browser, small_house, window):
+    browser.post(f"{window}photos/", {"photo": photo(), "place": "lower.left", "note": "marked 9"})
+    (before,) = taken_in(small_house)
+    address = f"/house/{small_house.pk}/photo/{before.key.ident}/said/"
+    typed = {"base": str(before.number), "place": "box", "note": ""}
+    assert browser.post(address, typed).status_code == 302
+    (after,) = taken_in(small_house)
+    kept = {name: before.body[name] for name in ("id", "of", "sha256")}
+    assert after.body == {**kept, "place": "box"}
+
+
+def test_two_who_say_different_things_of_one_are_both_shown(browser, small_house, window):
+    browser.post(f"{window}photos/", {"photo": photo(), "note": "marked 9"})
+    (found,) = taken_in(small_house)
+    address = f"/house/{small_house.pk}/photo/{found.key.ident}/said/"
+    base = str(found.number)
+    browser.post(address, {"base": base, "place": "", "note": "marked 6"})
+    answer = browser.post(address, {"base": base, "place": "", "note": "upside down"})
+    assert answer.status_code == 409
+    assert "marked 6" in answer.text
+    assert "upside down" in answer.text
+    assert taken_in(small_house)[0].body["note"] == "marked 6"
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"base": "1", "place": "chimney", "note": ""},
+        {"base": "one", "place": "", "note": ""},
+        {"base": "1", "place": "", "note": "x" * 2001},
+    ],
+)
+def test_what_cannot_be_said_of_one_is_refused(browser, small_house, window, typed):
+    browser.post(f"{window}photos/", {"photo": photo(), "note": "marked 9"})
+    (found,) = taken_in(small_house)
+    address = f"/house/{small_house.pk}/photo/{found.key.ident}/said/"
+    assert browser.post(address, typed).status_code == 400
+    assert taken_in(small_house)[0].body["note"] == "marked 9"
+
+
 def test_one_goes_with_the_house_that_is_taken_out(browser, small_house, window):
     browser.post(f"{window}photos/", {"photo": [photo()], "place": "box"})
     data = received(browser.get(f"/house/{small_house.pk}/take-out/"))

@@ -55,6 +55,8 @@ def _in_the_job(problem: Problem, job: Job, starts: tuple[int, ...]) -> Iterator
         yield f"{job.name}: is taken apart on a day on which it must be whole"
     if starts[: len(job.begun)] != job.begun:
         yield f"{job.name}: what was begun is moved"
+    if any(start < problem.first_free_slot for start in starts[len(job.begun) :]):
+        yield f"{job.name}: is begun on a day that is over"
     if problem.deadline is not None and max(days) > problem.deadline:
         yield f"{job.name}: ends after the deadline"
 

@@ -64,6 +64,7 @@ class Draft:
             if number < len(job.begun):
                 found: int | None = job.begun[number]
             else:
+                start = max(start, self._problem.first_free_slot)
                 found = next(self._places(stage.slots, start, at_bench=stage.at_bench), None)
             if found is None or found + stage.slots > self._slots:
                 return None

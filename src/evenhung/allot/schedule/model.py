@@ -91,6 +91,8 @@ class Model:
         if self._has("done", number):
             for stage, start in zip(own, job.begun, strict=False):
                 program.add(stage.start == start)
+        for stage in own[len(job.begun) :] if self._problem.resume is not None else ():
+            program.add(stage.start >= self._problem.first_free_slot)
         if self._has("barred", number):
             # On each barred day the job has ended before it or begins after it.
             for day in sorted(job.barred):

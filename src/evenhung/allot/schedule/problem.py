@@ -7,6 +7,7 @@ which pass at night and on days off, too.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, TypeAlias
 
@@ -62,8 +63,17 @@ class Problem:
     """Openings that may be left open at night: so many can be boarded."""
     deadline: int | None = None
     """The last day of the calendar on which work may end."""
+    resume: int | None = None
+    """What is not begun yet begins on this day of the calendar or later."""
     effort: float = 5.0
     """Deterministic effort of the solver for each question that it is asked."""
+
+    @property
+    def first_free_slot(self) -> int:
+        """The first slot at which anything that is not begun yet may begin."""
+        if self.resume is None:
+            return 0
+        return bisect_left(self.days, self.resume) * self.slots_a_day
 
     def day(self, slot: int) -> int:
         """Give the day of the calendar of a slot."""

@@ -218,6 +218,7 @@ class _Task:
             out=settings.sashes_out,
             boards=settings.boards,
             deadline=settings.deadline.toordinal() if settings.deadline else None,
+            resume=max(lost).toordinal() if lost else None,
         )
 
     def end(self, guess: Guess, problem: Problem) -> date | None:

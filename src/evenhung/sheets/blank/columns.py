@@ -61,9 +61,7 @@ NO_COLUMNS = ("stock", "price", "programme")
 def forms() -> tuple[Form, ...]:
     """Give all tables of the workbook."""
     return (
-        Form(
-            "House", tuple(_of("House", without=("stock", "price", "programme"))), is_upright=True
-        ),
+        Form("House", tuple(_of("House", without=NO_COLUMNS)), is_upright=True),
         Form("Windows", _in_order(_of("Window", without=("id", "upper", "lower")))),
         Form("Sashes", (WINDOW, PLACE, *_in_order(_of("Sash")))),
         Form("Loose weights", _in_order(_of("LooseWeight", without=("id",)))),
@@ -107,7 +105,7 @@ def _columns(
 
 
 def _is_list_of_records(held: dict[str, Any]) -> bool:
-    """Tell whether a field has records of its own: there is no column for it."""
+    """Tell whether a field is a list of tables: the survey file has it, and no sheet does."""
     return held.get("type") == "array" and "$ref" in held["items"]
 
 

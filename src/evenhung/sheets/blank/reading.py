@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from evenhung.survey import Survey
 
 MOST_BYTES = 20_000_000
-MOST_UNPACKED = 400_000_000
+MOST_UNPACKED = 100_000_000
 MOST_ROWS = 20_000
 """More than a survey of ten thousand windows has."""
 

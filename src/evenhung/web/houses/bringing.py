@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from evenhung.web.records.models import House
 
-ALLOWED = "a survey (.toml, .json) or a house that was taken out (.zip)"
+ALLOWED = "a survey (.toml, .json), a filled-in workbook (.xlsx) or a house taken out (.zip)"
 
 
 def brought(file: UploadedFile, name: str, *, who: str) -> House:
@@ -26,14 +26,18 @@ def brought(file: UploadedFile, name: str, *, who: str) -> House:
     Raises
     ------
     InvalidSurvey
-        Where the survey in it is refused, with every fault.
+        Where the survey in it is refused, with every fault; of a workbook, by its cell.
     InvalidFile
-        Where it is neither a survey nor a house.
+        Where it is neither a survey, nor a workbook, nor a house.
     """
     ending = name.rpartition(".")[2].lower()
     if ending == "zip":
         survey, photos = read_house(file, settings.CONFIG.folder.photos)
         return begin(survey, who=who, photos=photos)
+    if ending == "xlsx":
+        from evenhung.sheets.blank import reading  # a workbook is dear to load
+
+        return begin(reading.read_workbook(file.read(reading.MOST_BYTES + 1)), who=who)
     if ending not in ("toml", "json"):
         raise InvalidFile("file", name[-60:], ALLOWED)
     data = file.read(MOST_BYTES + 1)

@@ -11,4 +11,5 @@ urlpatterns = [
     path("new/", views.new, name="new-house"),
     path("demo/", views.demo, name="demo-house"),
     path("bring/", views.bring, name="bring-house"),
+    path("survey.xlsx", views.workbook, name="blank-workbook"),
 ]

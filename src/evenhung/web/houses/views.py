@@ -1,16 +1,17 @@
-"""The list of houses, and new ones: blank, from the demo, from a file."""
+"""The list of houses, and new ones: blank, from the demo, from a file or a workbook."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET, require_POST
 
 from evenhung.errors import InvalidFile, InvalidSurvey, SurveyFault
 from evenhung.store.demo import SURVEY
 from evenhung.survey import FORM, read_survey, survey_from
-from evenhung.web.houses.bringing import brought
+from evenhung.web.houses.bringing import ALLOWED, brought
 from evenhung.web.houses.listing import listed_houses
 from evenhung.web.records.beginning import begin
 from evenhung.web.records.typed import from_form
@@ -18,9 +19,9 @@ from evenhung.web.records.typed import from_form
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from django.http import HttpResponse
-
     from evenhung.web.access.door import Asked
+
+WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 
 @require_GET
@@ -51,10 +52,10 @@ def demo(request: Asked) -> HttpResponse:
 
 @require_POST
 def bring(request: Asked) -> HttpResponse:
-    """Begin a house from a file: a survey in TOML or JSON, or a house as it was taken out."""
+    """Begin a house from a file: a survey, a filled-in workbook, a house as it was taken out."""
     file = request.FILES.get("file")
     if file is None:
-        fault = SurveyFault("file", "(none chosen)", "a survey (.toml, .json) or a house (.zip)")
+        fault = SurveyFault("file", "(none chosen)", ALLOWED)
         return _page(request, faults=(fault,), status=422)
     try:
         house = brought(file, file.name or "", who=request.access.name)
@@ -64,6 +65,17 @@ def bring(request: Asked) -> HttpResponse:
         fault = SurveyFault(refusal.name, refusal.value, refusal.allowed)
         return _page(request, faults=(fault,), status=422)
     return redirect("house", house.pk)
+
+
+@require_GET
+def workbook(request: Asked) -> HttpResponse:
+    """Give the blank workbook, to be filled in away from here and brought in again."""
+    from evenhung.sheets.blank.workbook import blank_workbook  # a workbook is dear to load
+
+    del request
+    answer = HttpResponse(blank_workbook(), content_type=WORKBOOK)
+    answer["Content-Disposition"] = 'attachment; filename="survey.xlsx"'
+    return answer
 
 
 def _page(

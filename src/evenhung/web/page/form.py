@@ -121,6 +121,7 @@ def _field(kind: str, path: str, value: str, fault: str) -> FormField:
 
 _PLACES = {"upper", "lower", "left", "right", "box", "pulley", "cord", "policy"}
 _PLACES |= {"lower_excess", "upper_deficit", "worth"}
+_PLACES |= {"finding", "symptom", "place"}
 _PLACES |= {"stock", "make_weight", "bar", "ready_made"}
 """Tables that the heading above a field names already."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import IO, TYPE_CHECKING
+from typing import IO, TYPE_CHECKING, Any
 
 from django.conf import settings
 from django.http import FileResponse, Http404, HttpResponseBadRequest
@@ -17,10 +17,11 @@ from evenhung.web.access.door import Asked, for_visitors
 from evenhung.web.records.latest import Standing, standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
+from evenhung.web.records.photos import LONGEST
 from evenhung.web.records.saving import Saved, save
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from django.core.files.uploadedfile import UploadedFile
     from django.http import HttpResponse
@@ -77,12 +78,13 @@ def _kept(file: UploadedFile) -> str:
     return keep_photo(settings.CONFIG.folder.photos, file.read(MOST_BYTES + 1), name=name)
 
 
-def photos_of(parts: Sequence[Standing], window: str) -> list[dict[str, str]]:
+def photos_of(parts: Sequence[Standing], window: str) -> list[dict[str, Any]]:
     """Give the photos of a window as its pages show them."""
     return [
         {
             **part.body,
             "id": part.key.ident,
+            "base": part.number,
             "shows": str(PLACES.get(part.body.get("place", ""), "")),
         }
         for part in parts
@@ -91,7 +93,12 @@ def photos_of(parts: Sequence[Standing], window: str) -> list[dict[str, str]]:
 
 
 def _page(
-    request: Asked, house: House, window: str, *, refusal: InvalidFile | None = None
+    request: Asked,
+    house: House,
+    window: str,
+    *,
+    refusal: InvalidFile | None = None,
+    unsaid: Mapping[str, str] | None = None,
 ) -> HttpResponse:
     parts = standing_parts(house, window=window)
     page = {
@@ -101,8 +108,27 @@ def _page(
         "photos": photos_of(parts, window),
         "places": PLACES,
         "refusal": refusal,
+        "unsaid": unsaid,
     }
-    return render(request, "photos/photos.html", page, status=422 if refusal else 200)
+    status = 422 if refusal else 409 if unsaid else 200
+    return render(request, "photos/photos.html", page, status=status)
+
+
+@require_POST
+def said(request: Asked, house: str, photo: str) -> HttpResponse:
+    """Say something else of a photo; where another has meanwhile, both are shown."""
+    row = get_object_or_404(House, pk=house)
+    body = _standing(row, photo)
+    place, base = request.POST.get("place", ""), request.POST.get("base", "")
+    note = request.POST.get("note", "").strip()
+    if place not in PLACES or not base.isdecimal() or len(note) > LONGEST["note"]:
+        return HttpResponseBadRequest("place, base, note")
+    edit = Edit(Key("photo", photo), int(base), {"place": place or None, "note": note or None})
+    outcome = save(row, [edit], who=request.access.name)
+    if not isinstance(outcome, Saved):
+        unsaid = {"id": photo, "note": note, "place": place, "shows": str(PLACES[place])}
+        return _page(request, row, body["of"], unsaid=unsaid)
+    return redirect("photos", row.pk, body["of"])
 
 
 @require_POST
@@ -121,7 +147,7 @@ def photo(request: Asked, house: str, photo: str) -> HttpResponse:
 @require_GET
 def whole(request: Asked, house: str, photo: str) -> FileResponse:
     """Send a photo."""
-    checksum = _checksum(house, photo)
+    checksum = _standing(get_object_or_404(House, pk=house), photo)["sha256"]
     return _sent(photo_file(settings.CONFIG.folder.photos, checksum).open("rb"))
 
 
@@ -129,17 +155,17 @@ def whole(request: Asked, house: str, photo: str) -> FileResponse:
 @require_GET
 def small_one(request: Asked, house: str, photo: str) -> FileResponse:
     """Send a small one of a photo."""
-    checksum = _checksum(house, photo)
+    checksum = _standing(get_object_or_404(House, pk=house), photo)["sha256"]
     return _sent(small_file(settings.CONFIG.folder.photos, checksum).open("rb"))
 
 
-def _checksum(house: str, photo: str) -> str:
-    row = get_object_or_404(House, pk=house)
-    part = get_object_or_404(row.parts.select_related("latest"), kind="photo", ident=photo)
+def _standing(house: House, photo: str) -> dict[str, str]:
+    """Give the record of a photo that is there and was not removed."""
+    part = get_object_or_404(house.parts.select_related("latest"), kind="photo", ident=photo)
     body = part.latest.body if part.latest else None
     if body is None:
         raise Http404
-    return str(body["sha256"])
+    return body
 
 
 def _sent(file: IO[bytes]) -> FileResponse:

@@ -88,8 +88,31 @@ def differences(
         return
     name, old = name_of(key, after if key.kind == "decision" else before, called), flat(before)
     for path, value in changed(before, after).items():
-        if path.rpartition(".")[2] not in _UNSAID:
+        if path.rpartition(".")[2] in _UNSAID:
+            continue
+        if _is_a_list_of_items(value) or _is_a_list_of_items(old.get(path)):
+            yield from _by_item(_where(name, f"{path}.{WHOLE}"), old.get(path) or [], value or [])
+        else:
             yield f"{_where(name, path)} {_told(value, old.get(path))}"
+
+
+def _is_a_list_of_items(value: Any) -> bool:
+    return isinstance(value, list) and bool(value) and isinstance(value[0], dict)
+
+
+def _by_item(name: str, before: list[Any], after: list[Any]) -> Iterator[str]:
+    """Say which items of a list are new, are gone, or say something else."""
+    gone = [one for one in before if one not in after]
+    new = [one for one in after if one not in before]
+    if len(gone) == len(new) == 1:
+        yield f"{name}: {_told(new[0], gone[0])}"
+        return
+    yield from (_("%(name)s removed: %(item)s") % _item(name, one) for one in gone)
+    yield from (_("%(name)s added: %(item)s") % _item(name, one) for one in new)
+
+
+def _item(name: str, item: Any) -> dict[str, str]:
+    return {"name": name, "item": spoken(item)}
 
 
 def name_of(key: Key, body: Mapping[str, Any], called: Mapping[str, str] | None = None) -> str:

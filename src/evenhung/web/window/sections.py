@@ -31,6 +31,12 @@ PULLEY = (
     "pulley.friction",
     "pulley.cord_bend_pct",
 )
+PLACE = (
+    "place.sill_above_floor",
+    "place.sill_above_ground",
+    "place.door_away",
+    "place.walking_away",
+)
 SASH = ("runs", "height", "width", "thickness", "travel", "weighed", "horn", "head")
 SASH_PARTS = ("timber", "stile", "top_rail", "bottom_rail", "bar", "panes.across", "panes.up")
 SASH_GLASS = ("glass.thickness", "rebate_width", "rebate_depth", "fittings", "moisture_pct")
@@ -90,6 +96,7 @@ SECTIONS = {
     "window": Section(_("Window"), {_("The window"): MEASURED}),
     "box": Section(_("Box"), {_("The box"): BOX, _("Pocket"): POCKET}),
     "pulleys": Section(_("Pulleys"), {_("Pulleys"): PULLEY}),
+    "place": Section(_("Where it stands"), {_("Where it stands"): PLACE}),
     "upper": _sash("upper", _("Upper sash")),
     "lower": _sash("lower", _("Lower sash")),
     "upper-left": _weight("upper", "left", _("Upper sash, left weight")),

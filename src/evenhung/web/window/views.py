@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -12,6 +13,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
+from evenhung.web.condition.sentences import found_of
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.photos.views import photos_of
 from evenhung.web.plans import common_to_windows, kept_plan, standing_window
@@ -53,6 +55,7 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         "sashes": [sash for sash in (plan.upper, plan.lower) if sash is not None],
         "sections": SECTIONS,
         "photos": photos_of(parts, window),
+        "found": found_of(json.loads(text)),
         **_drawn(request, parts, text, row.pk, window),
     }
     return render(request, "window/window.html", page)

@@ -89,15 +89,17 @@ function clearanceOf(group) {
   };
 }
 
+/** A new element with its attributes and its text. */
+function element(tag, attributes = {}, text = "") {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
+  made.textContent = text;
+  return made;
+}
+
 /** The slider, its two buttons, a line for each clearance, and a place to speak from. */
 function controls(svg, clearances, id) {
   const words = svg.dataset;
-  const element = (tag, attributes = {}, text = "") => {
-    const made = document.createElement(tag);
-    for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
-    made.textContent = text;
-    return made;
-  };
   const label = element("label", { for: id, class: "moving-label" }, words.slider);
   const slider = element("input", {
     type: "range", id, class: "moving-slider", min: 0, max: words.travelMm, step: "any", value: 0,

@@ -1,14 +1,10 @@
 // What every page does: keep drafts of forms, say what was saved, show the other system of a figure.
 
+import "./away.js";
 import { keepDrafts, forgetDraft } from "./drafts.js";
+import { say } from "./say.js";
 
 const told = new URLSearchParams(location.search);
-
-function say(text) {
-  const place = document.getElementById("told");
-  place.textContent = text;
-  place.hidden = false;
-}
 
 // A page that was reached by a save is told so in its address; it is shown once and cleared.
 if (told.has("saved")) {

@@ -1,0 +1,34 @@
+"""The lists of what was found of a window and of how it behaves."""
+
+from __future__ import annotations
+
+from django.utils.translation import gettext_lazy as _
+
+from evenhung.survey.finding import Finding, Symptom
+from evenhung.web.page.shelf import Shelf
+
+FINDINGS = Shelf(
+    "findings",
+    "window",
+    "finding",
+    Finding,
+    _("What was found"),
+    _("a finding"),
+    {
+        _("What was seen"): ("part", "seen", "grade", "moisture_pct", "note"),
+        _("Where along the part"): ("measured_from", "begins", "length", "depth"),
+        _("Which pane, of glass and putty"): ("column", "row", "historic"),
+        _("What shall be done, if not as proposed"): ("treatment", "slope", "bears_load"),
+    },
+)
+SYMPTOMS = Shelf(
+    "symptoms",
+    "window",
+    "symptom",
+    Symptom,
+    _("How it behaves"),
+    _("a symptom"),
+    {_("How it behaves"): ("what", "sash", "when", "note")},
+)
+SHELVES = {shelf.slug: shelf for shelf in (FINDINGS, SYMPTOMS)}
+"""By the word in their address."""

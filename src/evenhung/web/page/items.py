@@ -1,0 +1,193 @@
+"""One way to edit an item of a list: show it, save it, show it again with what is wrong.
+
+A form sends ``was``, the item as the page showed it, and its fields as ``field.<path>``.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+from urllib.parse import urlencode
+
+from django.http import Http404, HttpResponseBadRequest, HttpResponseRedirect
+from django.shortcuts import render
+from django.utils.translation import gettext as _
+
+from evenhung.web.page.form import PREFIX, form_fields
+from evenhung.web.page.shelf import Gone, put
+from evenhung.web.records.latest import standing_parts
+from evenhung.web.records.merging import Edit
+from evenhung.web.records.saving import Conflict, Saved, save
+from evenhung.web.records.typed import from_form
+from evenhung.web.records.wording import field_name, spoken
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from django.http import HttpResponse
+
+    from evenhung.store.parts import Key
+    from evenhung.web.access.door import Asked
+    from evenhung.web.page.shelf import Shelf
+    from evenhung.web.records.latest import Standing
+    from evenhung.web.records.models import House
+    from evenhung.web.records.saving import Outcome, Refused
+
+UNPROCESSABLE, CONFLICT = 422, 409
+
+
+@dataclass(frozen=True, slots=True)
+class ItemEditor:
+    """A form on a page that edits one item of a list.
+
+    Parameters
+    ----------
+    house
+        The house.
+    key
+        The part that the list is in.
+    shelf
+        The list.
+    number
+        Which item of it is first shown; None for a new one.
+    back
+        The address to go on to, and to go back to without saving.
+    back_name
+        What stands there.
+    """
+
+    house: House
+    key: Key
+    shelf: Shelf
+    number: int | None
+    back: str
+    back_name: str
+
+    def part(self) -> Standing:
+        """Give the part as it now stands.
+
+        Raises
+        ------
+        Http404
+            Where the house has none.
+        """
+        parts = standing_parts(self.house, window=self.key.ident)
+        found = next((part for part in parts if part.key == self.key), None)
+        if found is None:
+            raise Http404
+        return found
+
+    def draft(self, shown: Mapping[str, Any]) -> str:
+        """Give the name under which a browser keeps what is typed until it is saved."""
+        was = json.dumps(shown) if shown else ""
+        return "/".join((self.house.pk, *self.key, self.shelf.slug, was))
+
+
+def rows_of(shelf: Shelf, body: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """Give the items of a list as a page shows them, each with what its forms send back."""
+    return [{"says": spoken(one), "was": json.dumps(one), "item": one} for one in shelf.items(body)]
+
+
+def edit_item(request: Asked, editor: ItemEditor) -> HttpResponse:
+    """Show a form for an item, or save what was typed into it and go on."""
+    if request.method != "POST":
+        shown = _first_shown(editor)
+        typed = {f"{editor.shelf.path}.{name}": spoken(value) for name, value in shown.items()}
+        was = json.dumps(shown) if shown else ""
+        return _page(request, editor, typed, was, draft=editor.draft(shown))
+    typed = {path: request.POST.get(PREFIX + path, "") for path in editor.shelf.paths}
+    now = editor.shelf.item(from_form(editor.shelf.kind, typed))
+    try:
+        outcome = put_in(request, editor, now)
+    except ValueError:
+        return HttpResponseBadRequest("was")
+    except Gone:
+        said = _(
+            "Somebody has changed or removed this meanwhile. What you typed is below: "
+            "save it as another, or go back without."
+        )
+        return _page(request, editor, typed, "", general=[said], status=CONFLICT)
+    if isinstance(outcome, Saved):
+        told = urlencode({"saved": request.POST.get("draft", "")})
+        return HttpResponseRedirect(f"{editor.back}?{told}")
+    return _refused(request, editor, typed, outcome)
+
+
+def put_in(request: Asked, editor: ItemEditor, now: dict[str, Any] | None) -> Outcome:
+    """Save a list with one item changed, added or taken out; an empty list is no longer stated.
+
+    Raises
+    ------
+    Gone
+        Where the list has no item as the page showed it.
+    ValueError
+        Where what was sent for it is no item.
+    """
+    part, was = editor.part(), request.POST.get("was", "")
+    items = put(editor.shelf.items(part.body), json.loads(was) if was else None, now)
+    edit = Edit(part.key, part.number, {editor.shelf.path: items or None})
+    return save(editor.house, [edit], who=request.access.name)
+
+
+def _first_shown(editor: ItemEditor) -> dict[str, Any]:
+    if editor.number is None:
+        return {}
+    items = editor.shelf.items(editor.part().body)
+    if editor.number >= len(items):
+        raise Http404
+    return items[editor.number]
+
+
+def _refused(
+    request: Asked, editor: ItemEditor, typed: Mapping[str, str], outcome: Refused | Conflict
+) -> HttpResponse:
+    """Show the form again: what is wrong beside its field, what is wrong elsewhere above."""
+    was, beside, general = request.POST.get("was", ""), {}, []
+    if isinstance(outcome, Conflict):
+        general.append(_("Somebody saved this list at the same moment. Save again."))
+        return _page(request, editor, typed, was, general=general, status=CONFLICT)
+    for fault in outcome.faults:
+        path = f"{editor.shelf.path}.{fault.field.rpartition('.')[2]}"
+        if fault.field.startswith(f"{editor.shelf.path}[") and path in typed:
+            beside[path] = fault.allowed
+        else:
+            general.append(f"{field_name(fault.field)}: {fault.value}: {fault.allowed}")
+    return _page(request, editor, typed, was, beside=beside, general=general, status=UNPROCESSABLE)
+
+
+def _page(
+    request: Asked,
+    editor: ItemEditor,
+    typed: Mapping[str, str],
+    was: str,
+    *,
+    draft: str = "",
+    beside: Mapping[str, str] | None = None,
+    general: Sequence[str] = (),
+    status: int = 200,
+) -> HttpResponse:
+    shelf = editor.shelf
+    (about,) = (
+        part for part in standing_parts(editor.house, window="") if part.key.kind == "house"
+    )
+    page = {
+        "house": editor.house,
+        "name": about.body["name"],
+        "editor": editor,
+        "shelf": shelf,
+        "groups": {
+            heading: form_fields(
+                shelf.kind,
+                [f"{shelf.path}.{name}" for name in names],
+                None,
+                typed=typed,
+                faults=beside,
+            )
+            for heading, names in shelf.groups.items()
+        },
+        "was": was,
+        "draft": request.POST.get("draft") or draft,
+        "general": general,
+    }
+    return render(request, "page/item.html", page, status=status)

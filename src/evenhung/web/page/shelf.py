@@ -1,0 +1,105 @@
+"""A list within a part of a house, and an item put into it, changed or taken out.
+
+An item has no id: it is known by what it said when the page was made. So two people can work on
+one list, and only what both have touched is asked about.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from django.utils.functional import _StrPromise
+
+    from evenhung.survey.fields import Record
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """A list of the survey, as pages show it.
+
+    Parameters
+    ----------
+    slug
+        Its name in an address.
+    kind
+        The kind of part that it is in: ``house``, ``window``.
+    path
+        Where it is in that part: ``stock.make_weight``.
+    record
+        What an item of it is.
+    title
+        What it is called.
+    one
+        What one item of it is called, with its article.
+    groups
+        The fields of an item by the headings they stand under; every field has its place.
+    """
+
+    slug: str
+    kind: str
+    path: str
+    record: type[Record]
+    title: _StrPromise
+    one: _StrPromise
+    groups: Mapping[_StrPromise, Sequence[str]]
+
+    @property
+    def paths(self) -> list[str]:
+        """The fields of an item, as paths of the part."""
+        return [f"{self.path}.{name}" for names in self.groups.values() for name in names]
+
+    def items(self, body: Mapping[str, Any]) -> list[dict[str, Any]]:
+        """Give the items of a part as plain data; none where the list is not stated."""
+        found: Any = body
+        for name in self.path.split("."):
+            found = found.get(name, {})
+        return list(found)
+
+    def item(self, values: Mapping[str, Any]) -> dict[str, Any]:
+        """Give an item as plain data, from values by the paths of the part."""
+        return {
+            name: values[f"{self.path}.{name}"]
+            for name in self.record.entries
+            if values.get(f"{self.path}.{name}") is not None
+        }
+
+
+class Gone(Exception):
+    """The item is not there any more as the page showed it: somebody has changed the list."""
+
+
+def put(
+    items: Sequence[dict[str, Any]], was: Mapping[str, Any] | None, now: dict[str, Any] | None
+) -> list[dict[str, Any]]:
+    """Give a list with one item changed, added or taken out.
+
+    Parameters
+    ----------
+    items
+        The list as it stands.
+    was
+        The item as the page showed it; None for a new one.
+    now
+        What it is to be; None takes it out.
+
+    Raises
+    ------
+    Gone
+        Where the list has no such item.
+
+    Examples
+    --------
+    >>> put([{"mass": "1 lb"}, {"mass": "2 lb"}], {"mass": "1 lb"}, None)
+    [{'mass': '2 lb'}]
+    """
+    instead = [] if now is None else [now]
+    if was is None:
+        return [*items, *instead]
+    if was not in items:
+        raise Gone
+    place = list(items).index(dict(was))
+    return [*items[:place], *instead, *items[place + 1 :]]
