@@ -23,7 +23,8 @@ FIRST = HEAD_ROWS + 1
 def tollgate():
     text = SURVEY.read_text(encoding="utf-8")
     survey = tomllib.loads(text)
-    del survey["house"]["stock"]  # the workbook has no place for it
+    for table in ("stock", "price", "rate", "material", "programme"):
+        del survey["house"][table]  # the workbook has no place for it
     return survey
 
 
