@@ -1,13 +1,16 @@
-"""How short a job can be if it has everything to itself: what no schedule goes below."""
+"""What no schedule goes below: each job by itself, and all of them added up."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
 from functools import lru_cache
+from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from evenhung.allot.schedule.problem import Job, Problem, Stage
+    from collections.abc import Collection
+
+    from evenhung.allot.schedule.problem import Job, Problem, RuleKind, Stage
 
 
 class Least(NamedTuple):
@@ -61,3 +64,34 @@ def _end(stages: tuple[Stage, ...], days: tuple[int, ...], size: int, start: int
         if stage.wait:
             at = max(end, bisect_left(days, days[(end - 1) // size] + stage.wait) * size)
     return end
+
+
+def soonest_last_day(problem: Problem, kinds: Collection[RuleKind], days: int) -> int:
+    """Give a working day before which no schedule can end, by its place among the days.
+
+    The crew has only so many slots a day, and each job keeps its board and its places for pieces
+    for as long as it takes by itself.
+
+    Parameters
+    ----------
+    problem
+        What is asked.
+    kinds
+        The kinds of rule that are kept to.
+    days
+        How many of the working days there are.
+    """
+    size, first = problem.slots_a_day, problem.days[0]
+    least = [least_of(problem, job, days) for job in problem.jobs]
+    soonest = [0]
+    if "crew" in kinds:
+        work = sum(stage.slots for job in problem.jobs for stage in job.stages)
+        soonest.append(ceil(work / problem.crew / size) - 1)
+    if "boards" in kinds and problem.boards:
+        nights = ceil(sum(one.nights for one in least) / problem.boards)
+        soonest.append(bisect_left(problem.days, first + nights))
+    if "out" in kinds:
+        both = zip(least, problem.jobs, strict=True)
+        slots = ceil(sum(one.slots * job.pieces for one, job in both) / problem.out)
+        soonest.append(ceil(slots / size) - 1)
+    return max(soonest)

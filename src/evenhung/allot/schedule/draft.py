@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 SEED = 1
 
-PLACINGS = 1200
+PLACINGS = 1440
 """Jobs that are placed in all, however many there are, in orders drawn besides."""
 
 

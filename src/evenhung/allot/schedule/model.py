@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from math import ceil
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ortools.sat.python import cp_model
 
-from evenhung.allot.schedule.alone import least_of
+from evenhung.allot.schedule.alone import soonest_last_day
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -38,7 +37,8 @@ class Model:
         for number, job in enumerate(problem.jobs):
             self._bind(number, job)
         self._share()
-        self._bound()
+        # What follows from the rest is said, so that less is left to be found out.
+        self.program.add(self.last >= soonest_last_day(problem, self._kinds, days))
         self.nights = self._nights()
 
     def _stages(self, job: Job) -> list[StageVars]:
@@ -131,25 +131,6 @@ class Model:
             program.add_cumulative(apart, [job.pieces for job in problem.jobs], problem.out)
         if "deadline" in self._kinds and problem.deadline is not None:
             program.add(self.last <= bisect_left(problem.days, problem.deadline + 1) - 1)
-
-    def _bound(self) -> None:
-        """Say what follows from the rest, so that less is left to be found out.
-
-        The crew has only so many slots a day, and each job keeps its board and its places for as
-        long as it takes by itself.
-        """
-        problem, first = self._problem, self._problem.days[0]
-        if "crew" in self._kinds:
-            work = sum(stage.slots for job in problem.jobs for stage in job.stages)
-            self.program.add(self.last >= ceil(work / problem.crew / problem.slots_a_day) - 1)
-        least = [least_of(problem, job, self._days) for job in problem.jobs]
-        if "boards" in self._kinds and problem.boards:
-            nights = ceil(sum(one.nights for one in least) / problem.boards)
-            self.program.add(self.last >= bisect_left(problem.days, first + nights))
-        if "out" in self._kinds:
-            both = zip(least, problem.jobs, strict=True)
-            slots = ceil(sum(one.slots * job.pieces for one, job in both) / problem.out)
-            self.program.add(self.last >= ceil(slots / problem.slots_a_day) - 1)
 
     def _nights(self) -> Any:  # noqa: ANN401 - the solver's own types
         """Board what is open at night, no more than there are boards; give all nights together."""

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from ortools.sat.python import cp_model
 
+from evenhung.allot.schedule.alone import soonest_last_day
 from evenhung.allot.schedule.check import broken_rules, last_slot, nights_of
 from evenhung.allot.schedule.draft import drafted
 from evenhung.allot.schedule.model import Model
@@ -55,22 +56,11 @@ def schedule(problem: Problem, *, is_rough: bool = False) -> Answer | Conflict:
             nights_are_fewest=True,
         )
     rules = rules_of(problem)
-    draft = drafted(problem)
-    days = len(problem.days) if draft is None else _days_of(problem, draft)
-    model = Model(problem, rules, days)
-    model.program.minimize(model.last)
-    if draft is not None:
-        model.hint(draft)
-    solver, status = _solved(model, problem.effort)
-    if status == cp_model.INFEASIBLE:
-        return conflict_in(problem, rules, days)
-    kept = draft is not None and not list(broken_rules(problem, draft))
-    if status == cp_model.UNKNOWN and not kept:
-        raise RuntimeError("the solver found neither a schedule nor that there is none")
-    starts = draft if status == cp_model.UNKNOWN else _starts(model, solver)
-    if starts is None:
-        raise RuntimeError("a schedule was found and lost")
-    bound = max(0, round(solver.best_objective_bound))
+    found = _soonest(problem, rules)
+    if isinstance(found, Conflict):
+        return found
+    starts, bound = found
+    are_fewest = False
     if not is_rough:
         starts, are_fewest = _improved(problem, rules, starts)
     last = _last_day(problem, starts)
@@ -80,8 +70,36 @@ def schedule(problem: Problem, *, is_rough: bool = False) -> Answer | Conflict:
         bound_day=problem.days[min(bound, last)],
         nights=_nights(problem, starts),
         status="optimal" if bound >= last else "feasible",
-        nights_are_fewest=not is_rough and are_fewest,
+        nights_are_fewest=are_fewest,
     )
+
+
+def _soonest(
+    problem: Problem, rules: Collection[Rule]
+) -> tuple[tuple[tuple[int, ...], ...], int] | Conflict:
+    """Give a schedule that ends as soon as was found, and a working day that none ends before."""
+    draft = drafted(problem)
+    days = len(problem.days) if draft is None else _last_day(problem, draft) + 1
+    is_sound = draft is not None and not list(broken_rules(problem, draft))
+    if draft is not None and is_sound:
+        soonest = soonest_last_day(problem, {rule.kind for rule in rules}, days)
+        if _last_day(problem, draft) == soonest:
+            return draft, soonest
+    model = Model(problem, rules, days)
+    model.program.minimize(model.last)
+    if draft is not None:
+        model.hint(draft)
+    solver, status = _solved(model, problem.effort)
+    if status == cp_model.INFEASIBLE:
+        return conflict_in(problem, rules, days)
+    bound = max(0, round(solver.best_objective_bound))
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        starts = _starts(model, solver)
+        if draft is None or not is_sound or _last_day(problem, starts) < _last_day(problem, draft):
+            return starts, bound
+    if draft is None or not is_sound:
+        raise RuntimeError("the solver found neither a schedule nor that there is none")
+    return draft, bound
 
 
 def _improved(
@@ -91,9 +109,11 @@ def _improved(
 
     Say, too, whether their nights are proved to be fewest.
     """
+    is_wished = any(job.wished for job in problem.jobs)
+    if not is_wished and not _nights(problem, starts):
+        return starts, True
     last = _last_day(problem, starts)
     model = Model(problem, rules, last + 1)
-    is_wished = any(job.wished for job in problem.jobs)
     if is_wished:
         weight = 1 + len(problem.jobs) * (problem.days[last] - problem.days[0])
         model.program.minimize(weight * model.moves() + model.nights)
@@ -155,7 +175,3 @@ def _starts(model: Model, solver: cp_model.CpSolver) -> tuple[tuple[int, ...], .
 def _last_day(problem: Problem, starts: tuple[tuple[int, ...], ...]) -> int:
     pairs = zip(problem.jobs, starts, strict=True)
     return max(last_slot(job, own) for job, own in pairs) // problem.slots_a_day
-
-
-def _days_of(problem: Problem, draft: tuple[tuple[int, ...], ...]) -> int:
-    return _last_day(problem, draft) + 1
