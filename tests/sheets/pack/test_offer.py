@@ -118,3 +118,9 @@ def test_the_method_asks_before_it_begins(file, text_of):
     assert page.index("Before anything is touched") < page.index("Order of work")
     assert "hangs on one cord or none" in page
     assert "Local codes, and whoever is licensed to do the work" in page
+
+
+def test_a_sash_of_which_too_little_is_known_is_not_said_to_be_well(file, text_of):
+    page = plain(text_of(file("quotation.pdf", "emptiest")))
+    assert "Not settled yet, and not in the price." in page
+    assert page.count("nothing: it is left as it is") == 1

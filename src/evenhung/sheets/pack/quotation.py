@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
     from decimal import Decimal
 
+    from evenhung.plan import WindowPlan
     from evenhung.plan.price.house import HousePrice, LabourLine, Sum
     from evenhung.plan.work import Work
     from evenhung.sheets.pack.house import PackHouse
@@ -82,7 +83,20 @@ def _scope(house: PackHouse, price: HousePrice) -> Iterator[dict[str, object]]:
             "tag": shortened(window.window.tag, 40),
             "room": shortened(window.window.room or "", 60),
             "does": [_does(own, operation) for operation in dict.fromkeys(_operations(own))],
+            "open": _unsettled(window),
         }
+
+
+def _unsettled(window: WindowPlan) -> str:
+    """Name the sashes for which nothing can be proposed yet, with the reason; empty if none."""
+    sashes = [one for one in (window.upper, window.lower) if one is not None]
+    return breakable(
+        "; ".join(
+            f"{one.place}: {one.judgement.reason}"
+            for one in sashes
+            if one.proposal is None and one.judgement.verdict in ("unknown", "cannot run", "rehang")
+        )
+    )
 
 
 def _operations(work: Sequence[Work]) -> Iterator[str]:
