@@ -7,7 +7,7 @@ import subprocess
 
 import pytest
 
-COMMANDS = ["plan", "takeoff", "inspect", "demo", "schema"]
+COMMANDS = ["plan", "takeoff", "price", "programme", "inspect", "demo", "schema"]
 
 
 @pytest.mark.parametrize("command", [[], *([command] for command in COMMANDS)])

@@ -1,11 +1,14 @@
 """The page on ``plan --json`` names every key that is printed, and no other."""
 
 import re
+from datetime import date
 from typing import get_args
 
 import pytest
 
 from evenhung.plan import document_of
+from evenhung.plan.price import price_document, price_house
+from evenhung.plan.programme import programme_document, programme_of
 from evenhung.plan.verdict import Verdict
 
 DOTTED = ("house", "pair_kg", "ends")
@@ -53,6 +56,8 @@ def objects(demo_plan):
         "work": repair["work"][0],
         "takeoff": house["takeoff"],
         "A note": house["notes"][0],
+        "price": price_document(price_house(demo_plan)),
+        "programme": programme_document(programme_of(demo_plan, today=date(2026, 3, 9))),
     }
 
 

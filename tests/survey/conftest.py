@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from evenhung.errors import InvalidSurvey
 from evenhung.quantities import Force, Length, LinearDensity, Mass
+from evenhung.reference import keys
 from evenhung.survey import Survey, survey_from
 from evenhung.survey.house import House
 from evenhung.survey.window import Window
@@ -88,6 +89,8 @@ PATTERNED = {
 def held(kind, name):
     """Whatever one field of a record may hold, as a survey file would have it."""
     entry = kind.entries[name]
+    if name == "operation":
+        return st.sampled_from(keys("labour"))
     return _held(entry.schema, entry.part)
 
 
@@ -116,7 +119,8 @@ SIMPLE = {
     "literal": lambda schema, _: st.sampled_from(schema["expected"]),
     "int": lambda schema, _: st.integers(schema["ge"], schema["le"]),
     "float": lambda schema, _: (
-        st.floats(schema["ge"], schema["le"]) | st.integers(schema["ge"], schema["le"])
+        st.floats(schema["ge"], schema["le"])
+        | st.integers(math.ceil(schema["ge"]), math.floor(schema["le"]))
     ),
 }
 
@@ -187,16 +191,16 @@ def _mend(document, fault):
     steps = [name or int(number) for name, number in STEP.findall(fault.path)]
     if fault.value == "(absent)" and steps[-1] != "cord_end":
         steps.pop()
-    if steps[0] == "decision":
-        document.pop("decision", None)
+    if steps[0] in ("decision", "booked"):
+        document.pop(steps[0], None)
         return
     if steps[2:] and steps[2] in ("finding", "symptom"):
         document["window"][steps[1]].pop(steps[2], None)
         return
     *way, name = steps
-    part = document
-    for step in way:
-        part = part[step]
+    part = _at(document, way)
+    if part is None or _mend_what_is_priced(document, part, way, name):
+        return
     rising = {"best": ("least", "best", "most"), "likely": ("least", "likely", "most")}
     if name == "tag":
         part["tag"] += f" {steps[1]}"
@@ -208,6 +212,30 @@ def _mend(document, fault):
         part[name] = "10 mm"
     else:
         part.pop(name, None)
+
+
+def _at(part, way):
+    for step in way:
+        if isinstance(part, dict) and step not in part:
+            return None  # taken out with what it stood in
+        part = part[step]
+    return part
+
+
+def _mend_what_is_priced(document, part, way, name):
+    if way[:1] != ["house"] or way[1:2] not in (["rate"], ["material"], ["price"]):
+        return False
+    if isinstance(part, list):
+        part[name] = {"name": "Seals", "price": "1.00"}
+    elif name in ("operation", "name"):
+        document["house"].pop(way[1])
+    elif name == "most":
+        part["most"] = 1
+    elif name == "price":
+        part.pop("operation", None)
+    else:
+        return False
+    return True
 
 
 @pytest.fixture(scope="session")

@@ -35,7 +35,7 @@ def test_an_absent_version_is_said_with_all_the_other_faults(house):
         survey_from({**house, "unknown": 1})
     assert str(caught.value).splitlines() == [
         "form: (absent): form = 1, above everything else",
-        "unknown: 1: no such key; known are decision, form, house, weight, window",
+        "unknown: 1: no such key; known are booked, decision, form, house, weight, window",
     ]
 
 

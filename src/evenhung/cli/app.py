@@ -17,6 +17,8 @@ from evenhung.cli import (
     inspect,
     pack,
     plan,
+    price,
+    programme,
     read,
     schema,
     serve,
@@ -54,6 +56,8 @@ app = typer.Typer(
 app.command(epilog=plan.EXAMPLES)(plan.plan)
 app.command(epilog=allot.EXAMPLES)(allot.allot)
 app.command(epilog=takeoff.EXAMPLES)(takeoff.takeoff)
+app.command(epilog=price.EXAMPLES)(price.price)
+app.command(epilog=programme.EXAMPLES)(programme.programme)
 app.command(epilog=pack.EXAMPLES)(pack.pack)
 app.command(epilog=blank.EXAMPLES)(blank.blank)
 app.command(epilog=read.EXAMPLES)(read.read)

@@ -24,6 +24,7 @@ SUBJECTS: Final = (
     "joinery",
     "policy",
     "hazards",
+    "labour",
     "repair",
     "safety",
 )

@@ -17,6 +17,7 @@ PROGRAM_UNITS: Final = frozenset(
         "d",
         "degC",
         "g/m",
+        "h",
         "kg",
         "kg/m2",
         "kg/m3",

@@ -9,9 +9,10 @@ from pydantic_core import CoreConfig, SchemaValidator
 
 from evenhung.survey.decision import Decision
 from evenhung.survey.fields import Record, a_count, parts, record, required, required_part
+from evenhung.survey.hours import Booked
 from evenhung.survey.house import House
 from evenhung.survey.loose import LooseWeight
-from evenhung.survey.names import unknown_in
+from evenhung.survey.names import unknown_in, windows_not_there
 from evenhung.survey.window import Window
 
 if TYPE_CHECKING:
@@ -35,10 +36,12 @@ class Survey(Record):
     decision: tuple[Decision, ...] = parts(
         Decision, "what has been decided or done, which no allotment goes against", "nothing"
     )
+    booked: tuple[Booked, ...] = parts(Booked, "hours that were worked", "none")
 
     def contradictions(self) -> Iterable[Refusal]:
-        """Give decisions on what is not there, or that go against each other."""
-        return unknown_in(self.window, self.weight, self.decision)
+        """Give decisions on what is not there or against each other, and hours booked nowhere."""
+        yield from unknown_in(self.window, self.weight, self.decision)
+        yield from windows_not_there(self.window, self.booked)
 
 
 @cache

@@ -249,9 +249,9 @@ def _refused(allowed: str) -> PydanticCustomError:
 # what its absence means
 
 
-def required(schema: CoreSchema, says: str) -> Any:
+def required(schema: CoreSchema, says: str, part: type[Record] | None = None) -> Any:
     """Declare a field that a survey must state."""
-    return Entry(schema, says, "", "", None, None)
+    return Entry(schema, says, "", "", None, part)
 
 
 def assumed(schema: CoreSchema, says: str, row: str, part: type[Record] | None = None) -> Any:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from evenhung.survey.fields import (
     Record,
     a_choice,
+    a_count,
     a_length,
     a_linear_density,
     a_mass,
@@ -16,10 +17,14 @@ from evenhung.survey.fields import (
     assumed,
     optional_part,
     part,
+    parts,
     plain,
     required,
 )
+from evenhung.survey.hours import Rate
 from evenhung.survey.money import a_currency, a_price
+from evenhung.survey.price import Material, Price
+from evenhung.survey.programme import Programme
 from evenhung.survey.stock import Stock
 
 if TYPE_CHECKING:
@@ -175,6 +180,14 @@ class House(Record):
         "what there is to hang the house with besides its own weights",
         "make-weights and new weights of the usual metals are taken to be had",
     )
+    built: int | None = plain(a_count(1400, 2100), "the year, or near it", "taken to be old")
+    protected: str | None = plain(
+        a_choice("no", "yes"), "whether consent may be needed to change it", "not known: ask"
+    )
+    price: Price = part(Price, "how hours and materials become a price")
+    rate: tuple[Rate, ...] = parts(Rate, "hours of this firm", "the reference's examples")
+    material: tuple[Material, ...] = parts(Material, "prices of materials", "no material is priced")
+    programme: Programme = part(Programme, "when and by how many the work is done")
     glass_rules: Literal["england", "united states"] | None = plain(
         a_choice("england", "united states"),
         "whose rules on safety glass and guarding new panes are held against",
@@ -182,3 +195,16 @@ class House(Record):
     )
     policy: Policy = part(Policy, "what it is to hang true here")
     cord: Cord = part(Cord, "the cord")
+
+    def contradictions(self) -> Iterable[Refusal]:
+        """Give operations and materials that are priced twice."""
+        for field, names in (
+            ("rate", [one.operation for one in self.rate]),
+            ("material", [one.name for one in self.material]),
+        ):
+            for number, name in enumerate(names):
+                if name in names[:number]:
+                    place = "operation" if field == "rate" else "name"
+                    first = f"{field}[{names.index(name)}]"
+                    path = f"{field}[{number}].{place}"
+                    yield path, repr(name), f"one that {first} does not state already"

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from evenhung.survey.decision import Decision
     from evenhung.survey.fields import Refusal
+    from evenhung.survey.hours import Booked
     from evenhung.survey.loose import LooseWeight
     from evenhung.survey.window import Window
 
@@ -126,6 +127,22 @@ def _against_each_other(
             (sash, weight, side) in never for side in (decision.side, None)
         ):
             yield f"{path}.weight", repr(decision.weight), "one that is not barred there by another"
+
+
+def windows_not_there(windows: Sequence[Window], booked: Sequence[Booked]) -> Iterator[Refusal]:
+    """Give hours booked on a window that is not there, and windows that shall follow one."""
+    known = [name for window in windows for name in (window.tag, window.id) if name is not None]
+    said = [(f"booked[{number}].window", one.window) for number, one in enumerate(booked)]
+    said += [
+        (f"window[{number}].after", window.after)
+        for number, window in enumerate(windows)
+        if window.after is not None
+    ]
+    for path, name in said:
+        if name not in known:
+            near = nearest(name, known)
+            allowed = f"a window of this survey{f'; nearest is {near!r}' if near else ''}"
+            yield path, repr(name), allowed
 
 
 def _one_of(what: str, given: str, names: dict[str, Any]) -> str:

@@ -18,6 +18,7 @@ from evenhung.survey.fields import (
 )
 from evenhung.survey.finding import Finding, Symptom
 from evenhung.survey.geometry import impossible_in
+from evenhung.survey.programme import Needed
 from evenhung.survey.sash import Sash
 from evenhung.survey.surroundings import Surroundings
 
@@ -38,6 +39,12 @@ class Window(Record):
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")
     shared_with: str | None = plain(
         a_text(), "tag of a window that shares a box with this one", "its boxes serve it alone"
+    )
+    needed: tuple[Needed, ...] = parts(
+        Needed, "days on which nobody works at it and it is whole", "none"
+    )
+    after: str | None = plain(
+        a_text(), "tag or id of a window that is back in before this is begun", "any time"
     )
     box: Box = required_part(Box, "the frame and the weight boxes")
     pulley: Pulley = required_part(Pulley, "the pulleys")

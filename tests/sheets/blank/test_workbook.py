@@ -23,7 +23,9 @@ FIRST = HEAD_ROWS + 1
 def tollgate():
     text = SURVEY.read_text(encoding="utf-8")
     survey = tomllib.loads(text)
-    for window in survey["window"]:  # the workbook has no place for findings
+    for table in ("price", "rate", "material", "programme"):
+        del survey["house"][table]  # the workbook has no place for it, nor for findings
+    for window in survey["window"]:
         window.pop("finding", None)
         window.pop("symptom", None)
     survey["house"]["stock"] |= {"most_pieces": 3, "kerf": "3 mm", "ready_made": [READY_MADE]}

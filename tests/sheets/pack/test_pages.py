@@ -11,6 +11,9 @@ import pytest
 
 SHEETS = (
     "house-sheet.pdf",
+    "quotation.pdf",
+    "programme.pdf",
+    "method-and-risks.pdf",
     "bench-cards.pdf",
     "lists.pdf",
     "tags-adhesive.pdf",

@@ -66,11 +66,15 @@ WINDOW = Column(
 )
 
 
+NO_COLUMNS = ("price", "programme")
+"""Tables of the house that are typed at a desk and not found at a window."""
+
+
 @cache
 def forms() -> tuple[Form, ...]:
     """Give all tables of the workbook."""
     return (
-        Form("House", tuple(_of("House")), is_upright=True, is_needed=True),
+        Form("House", tuple(_of("House", without=NO_COLUMNS)), is_upright=True, is_needed=True),
         Form(
             "Windows",
             _in_order(_of("Window", without=("id", "upper", "lower"))),
@@ -118,18 +122,21 @@ def _columns(
 ) -> Iterator[Column]:
     """Give the fields of a record; those of records within it follow their own path."""
     for name, held in record["properties"].items():
-        if name in without or (prefix and name == "id"):
+        if name in without or (prefix and name == "id") or _is_list_of_records(held):
             continue
         is_required = required and name in record["required"]
         for shape in held.get("anyOf", [held]):
             says = held["description"]
-            if "$ref" in shape.get("items", {}):
-                continue  # a list of records has a table of its own, or as findings have, none
             if "$ref" in shape:
                 part = _schema()["$defs"][shape["$ref"].rsplit("/", 1)[-1]]
                 yield from _columns(part, f"{prefix}{name}.", required=is_required)
             else:
                 yield _column(f"{prefix}{name}", shape, says, is_required=is_required)
+
+
+def _is_list_of_records(held: dict[str, Any]) -> bool:
+    """Tell whether a field is a list of tables: it has a sheet of its own, or as findings, none."""
+    return held.get("type") == "array" and "$ref" in held["items"]
 
 
 def _column(path: str, shape: dict[str, Any], says: str, *, is_required: bool) -> Column:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.assumed import assumed
+from evenhung.plan.price import price_house
+from evenhung.plan.programme import programme_of
 from evenhung.sheets.pack.bench import bench_cards
 from evenhung.sheets.pack.drawing_files import drawing_files
 from evenhung.sheets.pack.drawings import drawings
@@ -12,6 +15,10 @@ from evenhung.sheets.pack.found import house_sheet
 from evenhung.sheets.pack.labels import CARD, labels_of
 from evenhung.sheets.pack.lists import lists
 from evenhung.sheets.pack.looks import calendar_of
+from evenhung.sheets.pack.method import method_sheet
+from evenhung.sheets.pack.programme import programme_sheet
+from evenhung.sheets.pack.programme_calendar import programme_calendar
+from evenhung.sheets.pack.quotation import quotation
 from evenhung.sheets.pack.records import completion_record, owners_record
 from evenhung.sheets.pack.strips import marking_strips
 from evenhung.sheets.pack.tables import buying_table, cords_table, csv_of, weights_table
@@ -21,6 +28,7 @@ from evenhung.sheets.pack.workbook import lists_workbook
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from evenhung.plan.programme import Programme
     from evenhung.sheets.pack.house import PackHouse
 
 
@@ -69,6 +77,12 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     hank_mm = wish.hank_mm or assumed("cords/cord/hank").value
     labels = labels_of(wish.labels, house.edition.paper)
     card = CARD[house.edition.paper]
+    on = house.edition.on
+
+    @cache
+    def programme() -> Programme:  # worked out once for the chart and the calendar
+        return programme_of(house.plan, today=on)
+
     drawn = (
         [
             PackFile("drawings.pdf", "drawings", lambda: drawings(house)),
@@ -79,6 +93,14 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     )
     return [
         PackFile("house-sheet.pdf", "house sheet", lambda: house_sheet(house)),
+        PackFile("quotation.pdf", "quotation", lambda: quotation(house, price_house(house.plan))),
+        PackFile("programme.pdf", "programme", lambda: programme_sheet(house, programme())),
+        PackFile(
+            "programme.ics",
+            "programme as a calendar",
+            lambda: programme_calendar(programme(), on=on),
+        ),
+        PackFile("method-and-risks.pdf", "method and risks", lambda: method_sheet(house)),
         PackFile(
             "bench-cards.pdf", "bench cards", lambda: bench_cards(house, is_drawn=wish.is_drawn)
         ),

@@ -1,0 +1,135 @@
+"""``evenhung price``: what the work on a house costs, and how sure that is."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Annotated, Optional
+
+import typer
+
+from evenhung.cli.files import survey_in
+from evenhung.plan import plan_house
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from decimal import Decimal
+
+    from evenhung.plan.price import HousePrice
+    from evenhung.plan.price.house import LabourLine
+    from evenhung.plan.price.materials import MaterialLine
+
+EXAMPLES = """\b
+Examples:
+  evenhung price house.toml
+  evenhung price house.toml --confidence 90
+  evenhung price house.json --json > price.json
+"""
+
+
+def price(
+    survey: Annotated[
+        str,
+        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
+    ],
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    confidence: Annotated[
+        Optional[float],  # noqa: UP045 - typer reads it at run time
+        typer.Option(min=50.0, max=99.0, help="Chance in per cent that it costs no more."),
+    ] = None,
+    history: Annotated[
+        Optional[list[str]],  # noqa: UP045 - typer reads it at run time
+        typer.Option(metavar="SURVEY", help="Another house whose booked hours are learnt from."),
+    ] = None,
+) -> None:
+    """Price the work on a house: hours by operation, materials, overheads, tax.
+
+    Hours are ranges, so the total is one too; what is offered is enough with the confidence
+    asked for. Hours that were booked sharpen it.
+    """
+    from evenhung.plan.price import price_document, price_house  # numpy's transforms are dear
+
+    found = price_house(
+        plan_house(survey_in(survey)),
+        history=[survey_in(path) for path in history or ()],
+        confidence_pct=confidence,
+    )
+    if as_json:
+        print(json.dumps(price_document(found), ensure_ascii=False, allow_nan=False))
+    else:
+        print("\n".join(price_lines(found)))
+
+
+def price_lines(found: HousePrice) -> Iterator[str]:
+    """Give a price in lines of text."""
+    yield _heading(found)
+    for line in found.labour:
+        yield _labour(line, found)
+    for material in found.materials:
+        yield _material(material, found)
+    yield from _totals(found)
+    for option in found.options:
+        price = "no rate stated" if option.with_tax is None else _money(option.with_tax, found)
+        yield f"option: {option.name}: {price}"
+    for line in found.labour:
+        if line.bookings:
+            times = "once" if line.bookings == 1 else f"{line.bookings} times"
+            yield f"learnt: {line.operation}: {line.factor:.2f} of its hours, booked {times}"
+    examples = sorted({line.operation for line in found.labour if line.taken.is_example})
+    if examples:
+        yield (
+            f"taken for granted: hours of {', '.join(examples)} are examples: "
+            "state your own in [[house.rate]]"
+        )
+
+
+def _heading(found: HousePrice) -> str:
+    name = found.plan.survey.house.name
+    if not found.labour:
+        return f"{name}: nothing is to be done"
+    if found.offered is None:
+        return (
+            f"{name}: {found.offered_hours:.1f} h are enough with {found.confidence_pct:g} % "
+            "confidence; no price, for no rate is stated: rate in [house.price]"
+        )
+    return (
+        f"{name}: {_money(found.offered.whole, found)} is enough with "
+        f"{found.confidence_pct:g} % confidence"
+    )
+
+
+def _labour(line: LabourLine, found: HousePrice) -> str:
+    least, likely, most = line.taken.hours
+    unit = "" if line.work[0].unit == "each" else f" {line.work[0].unit}"
+    amount = "" if line.amount is None else f", {_money(line.amount, found)}"
+    windows = ", ".join(dict.fromkeys(one.window for one in line.work))
+    return (
+        f"labour: {line.operation}: {line.quantity:g}{unit} at {least:g} to {likely:g} to {most:g} "
+        f"h, {line.hours:.1f} h to be expected{amount} ({windows}) [{line.taken.source}]"
+    )
+
+
+def _material(line: MaterialLine, found: HousePrice) -> str:
+    if line.amount is None or line.each is None:
+        price = "no price stated: not in the total"
+    else:
+        price = f"{_money(line.amount, found)} at {line.each:.2f}"
+    return f"material: {line.name}: {line.quantity} {line.per}, {price}"
+
+
+def _totals(found: HousePrice) -> Iterator[str]:
+    hours = found.hours
+    yield (
+        f"hours: {hours.mean:.1f} to be expected, give or take {hours.deviation:.1f}; "
+        f"{hours.at(0.1):.1f} in one job of ten, {hours.at(0.9):.1f} in nine"
+    )
+    for what, made in (("to be expected", found.expected), ("offered", found.offered)):
+        if made is not None:
+            yield (
+                f"{what}: labour {made.labour:.2f}, materials {made.materials:.2f}, overheads "
+                f"{made.overhead:.2f}, tax {made.tax:.2f}: {_money(made.whole, found)}"
+            )
+
+
+def _money(amount: Decimal, found: HousePrice) -> str:
+    currency = found.plan.survey.house.currency
+    return f"{amount:.2f}{f' {currency}' if currency else ''}"

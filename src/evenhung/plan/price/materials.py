@@ -1,0 +1,91 @@
+"""What the hang of a house uses up, and what it costs by the survey's prices."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from decimal import ROUND_HALF_UP, Decimal
+from typing import TYPE_CHECKING, NamedTuple
+
+from evenhung.plan.facts import known
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from evenhung.plan.house import HousePlan, SashPlan
+    from evenhung.plan.proposal import Proposal
+    from evenhung.plan.work import Work
+    from evenhung.survey.house import House
+
+CENT = Decimal("0.01")
+
+
+class Needed(NamedTuple):
+    """Some of a material, for one window."""
+
+    name: str
+    """As the survey's prices name it."""
+    per: str
+    """What it is counted in: each, m, m2, kg, L."""
+    quantity: float
+    window: str
+
+
+class MaterialLine(NamedTuple):
+    """All of one material."""
+
+    name: str
+    per: str
+    quantity: Decimal
+    windows: tuple[str, ...]
+    each: Decimal | None
+    """None where the survey has no price for it."""
+    amount: Decimal | None
+
+
+def hanging_materials(plan: HousePlan, work: Iterable[Work]) -> list[Needed]:
+    """Give the cord and the metal that some work on the hang uses up.
+
+    Parameters
+    ----------
+    plan
+        The plan of the house.
+    work
+        What is done.
+    """
+    done: set[tuple[str, str, str]] = {(one.window, one.part, one.operation) for one in work}
+    return [one for sash in plan.sashes() for one in _of_sash(sash, done)]
+
+
+def _of_sash(sash: SashPlan, done: set[tuple[str, str, str]]) -> Iterator[Needed]:
+    proposal, tag = sash.proposal, sash.window.tag
+    if proposal is None:
+        return
+    for side, hung in (("left", proposal.left), ("right", proposal.right)):
+        part = f"{sash.place} {side}"
+        if (tag, part, "re-cord a side") in done and known(proposal.hang.cut_mm) is not None:
+            yield Needed(_cord_name(proposal), "m", proposal.hang.cut_mm / 1000.0, tag)
+        if (tag, part, "make a weight") in done and hung.metal is not None:
+            yield Needed(hung.metal, "kg", hung.mass_kg, tag)
+        elif (tag, part, "change a weight") in done and hung.add_kg > 0.0 and hung.added_metal:
+            yield Needed(hung.added_metal, "kg", hung.add_kg, tag)
+
+
+def _cord_name(proposal: Proposal) -> str:
+    return f"cord, {proposal.inputs.cord_mm:g} mm"
+
+
+def material_lines(house: House, needed: Iterable[Needed]) -> tuple[MaterialLine, ...]:
+    """Price materials, each by its name and what it is counted in."""
+    prices = {(one.name, one.per): one.price.amount for one in house.material}
+    sums: dict[tuple[str, str], float] = defaultdict(float)
+    windows: dict[tuple[str, str], dict[str, None]] = defaultdict(dict)
+    for one in needed:
+        sums[one.name, one.per] += one.quantity
+        windows[one.name, one.per][one.window] = None
+    lines = []
+    for (name, per), total in sums.items():
+        quantity = Decimal(total).quantize(CENT, ROUND_HALF_UP)
+        each = prices.get((name, per))
+        amount = None if each is None else (each * quantity).quantize(CENT, ROUND_HALF_UP)
+        lines.append(MaterialLine(name, per, quantity, tuple(windows[name, per]), each, amount))
+    return tuple(lines)

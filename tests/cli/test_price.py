@@ -1,0 +1,67 @@
+"""``evenhung price``: lines, one JSON object, refusals."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+
+@pytest.fixture
+def priced(tollgate, tmp_path):
+    """Give ``priced(**tables)``: a file of the demo house with tables of the house replaced."""
+
+    def write(booked=(), **tables):
+        tollgate["house"] |= tables
+        tollgate["booked"] = list(booked)
+        path = tmp_path / "house.json"
+        path.write_text(json.dumps(tollgate))
+        return str(path)
+
+    return write
+
+
+def test_it_prints_one_object(says, priced):
+    code, lines, errors = says("price", priced(price={"rate": "38"}), "--json")
+    assert (code, errors, len(lines)) == (0, [], 1)
+    found = json.loads(lines[0])
+    assert found["house"] == {"name": "Tollgate House", "currency": "GBP"}
+    assert set(found["offered"]) == {
+        *("labour", "materials", "overhead", "before_tax", "tax", "whole"),
+    }
+
+
+def test_the_first_line_is_the_price_and_examples_are_owned_up_to(says, priced):
+    _, lines, _ = says("price", priced(price={"rate": "38"}, material=[]), "--confidence", "90")
+    assert lines[0].startswith("Tollgate House: ")
+    assert lines[0].endswith(" GBP is enough with 90 % confidence")
+    assert lines[-1].startswith("taken for granted: hours of ")
+    assert any("no price stated: not in the total" in line for line in lines)
+
+
+def test_without_a_rate_it_says_what_to_state(says, priced):
+    _, lines, _ = says("price", priced(price={}))
+    assert "no price, for no rate is stated: rate in [house.price]" in lines[0]
+
+
+def test_hours_of_another_house_are_learnt_from(says, priced, tmp_path):
+    booked = [{"window": "W1", "operation": "re-cord a side", "hours": 0.8}]
+    other = tmp_path / "other.json"
+    other.write_text(Path(priced(booked, price={"rate": "38"})).read_text())
+    path = priced(price={"rate": "38"})
+    _, lines, _ = says("price", path, "--history", str(other))
+    assert any(line.startswith("learnt: re-cord a side: ") for line in lines)
+
+
+def test_negative_hours_are_refused(says, priced):
+    path = priced(rate=[{"operation": "splice", "hours": -2}])
+    code, lines, errors = says("price", path)
+    assert (code, lines) == (2, [])
+    assert errors == ["house.rate[0].hours: -2: at least 0.01"]
+
+
+def test_nothing_to_do_is_said(says, tmp_path):
+    path = tmp_path / "empty.toml"
+    path.write_text('form = 1\n[house]\nname = "Alder Row"\n')
+    assert says("price", str(path))[1][0] == "Alder Row: nothing is to be done"
