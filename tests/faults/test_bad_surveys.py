@@ -90,7 +90,7 @@ BAD = [
     (with_("note = 2026-03-01T09:00:00"), f"{LOWER}.note: 2026-03-01 09:00:00: a text in quotes"),
     # keys
     (with_('hight = "850 mm"'), f"{LOWER}.hight: '850 mm': no such key; nearest is 'height'"),
-    (f"rooms = 9\n{SOUND}", "rooms: 9: no such key; known are decision, form, "),
+    (f"rooms = 9\n{SOUND}", "rooms: 9: no such key; known are booked, decision, "),
     (with_('width = "1 m"\nwidth = "1 m"'), "file: (not TOML): Cannot overwrite a value"),
     (SOUND + SOUND[SOUND.index("[[") :], "window[1].tag: 'W1': one of its own; window[0] has this"),
     # what would garble the answer
