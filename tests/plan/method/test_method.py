@@ -11,6 +11,7 @@ import pytest
 
 from evenhung.plan import plan_house
 from evenhung.plan.hanging_work import hanging_work
+from evenhung.plan.job import job_of
 from evenhung.plan.method import method_of
 from evenhung.plan.method.order import ORDER
 from evenhung.plan.work import Operation, Work
@@ -44,9 +45,16 @@ def test_every_operation_has_one_place_and_every_hazard_a_rule():
 def test_only_what_is_done_stands_in_it(planned):
     plan = planned()
     done = {one.operation for one in hanging_work(plan)}
-    steps = method_of(plan).steps
+    steps = method_of(plan, hanging_work(plan)).steps
     assert {line.partition(":")[0] for step in steps for line in step.does} == done
     assert "Strip" not in {step.title for step in steps}
+
+
+def test_the_whole_job_stands_in_it_unless_work_is_handed_in(planned):
+    plan = planned()
+    done = {one.operation for one in job_of(plan).work}
+    steps = method_of(plan).steps
+    assert {line.partition(":")[0] for step in steps for line in step.does} == done
 
 
 def test_cautions_bite_where_the_work_does(planned):

@@ -45,7 +45,7 @@ def house():
 def test_the_price_on_paper_is_the_price(file, house_of, text_of):
     price = price_house(house_of("plain").plan)
     page = plain(text_of(file("quotation.pdf")))
-    assert f"{price.offered.whole:.2f} GBP" in page
+    assert f"{price.offered.whole:,.2f} GBP".replace(",", " ") in page
     assert "in 80 jobs of a hundred like it" in page
     assert "This stands until 8 April 2026" in page
     assert "rests on hours that Evenhung ships as examples" in page

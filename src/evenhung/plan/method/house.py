@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.assumed import source_of
 from evenhung.plan.cautions.house import rule, source_of_rule
-from evenhung.plan.hanging_work import hanging_work
+from evenhung.plan.job import job_of
 from evenhung.plan.method.order import ORDER
 from evenhung.reference import look_up
 
@@ -57,9 +57,9 @@ def method_of(plan: HousePlan, work: Sequence[Work] | None = None) -> Method:
     plan
         The plan of the house.
     work
-        What is done; None takes what the hang asks for.
+        What is done; None takes the whole job, hang and overhaul.
     """
-    work = hanging_work(plan) if work is None else work
+    work = job_of(plan).work if work is None else work
     house = plan.survey.house
     steps = tuple(
         _step(plan, chapter, own)

@@ -6,7 +6,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.assumed import assumed
-from evenhung.plan.hanging_work import hanging_work
+from evenhung.plan.job import job_of
 from evenhung.plan.price.hours import hours_of
 from evenhung.plan.price.materials import (
     CENT,
@@ -14,6 +14,7 @@ from evenhung.plan.price.materials import (
     Needed,
     hanging_materials,
     material_lines,
+    overhaul_materials,
 )
 from evenhung.plan.price.pace import Seen, learnt_from
 from evenhung.plan.price.total import Spread, Tasks, total_hours
@@ -125,9 +126,9 @@ def price_house(
     plan
         The plan of the house.
     work
-        What is done; None takes what the hang asks for.
+        What is done; None takes the whole job, hang and overhaul.
     materials
-        What is used up; None takes what that work on the hang uses up.
+        What is used up; None takes what that work uses up.
     history
         Other houses whose booked hours are learnt from, besides this one's own.
     confidence_pct
@@ -139,8 +140,7 @@ def price_house(
         Lines, the distribution of the hours, and the price at the confidence.
     """
     house = plan.survey.house
-    work = hanging_work(plan) if work is None else work
-    needed = hanging_materials(plan, work) if materials is None else materials
+    work, needed = _asked(plan, work, materials)
     pace = learnt_from(seen_in([*history, plan.survey]))
     rate = rate_of(house)
     tasks = _tasks(house, work)
@@ -161,6 +161,19 @@ def price_house(
     return HousePrice(
         plan, lines, bought, options, hours, pace, rate, confidence_pct, expected, offered
     )
+
+
+def _asked(
+    plan: HousePlan, work: Sequence[Work] | None, materials: Sequence[Needed] | None
+) -> tuple[Sequence[Work], Sequence[Needed]]:
+    """Give what is done and used up: as handed in, else the whole job."""
+    job = job_of(plan) if work is None else None
+    work = job.work if job is not None else work or ()
+    if materials is None:
+        materials = hanging_materials(plan, work)
+        if job is not None and job.overhaul is not None:
+            materials = [*materials, *overhaul_materials(job.overhaul, work)]
+    return work, materials
 
 
 def seen_in(surveys: Iterable[Survey]) -> Iterator[Seen]:

@@ -1,4 +1,4 @@
-"""What the hang of a house uses up, and what it costs by the survey's prices."""
+"""What the hang and the overhaul of a house use up, and what it costs by the survey's prices."""
 
 from __future__ import annotations
 
@@ -6,12 +6,16 @@ from collections import defaultdict
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
+from evenhung.physics import coating
+from evenhung.plan.assumed import assumed
 from evenhung.plan.facts import known
+from evenhung.plan.takeoff.house import COVERAGES
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from evenhung.plan.house import HousePlan, SashPlan
+    from evenhung.plan.overhaul import Overhaul, WindowOverhaul
     from evenhung.plan.proposal import Proposal
     from evenhung.plan.work import Work
     from evenhung.survey.house import House
@@ -72,6 +76,50 @@ def _of_sash(sash: SashPlan, done: set[tuple[str, str, str]]) -> Iterator[Needed
 
 def _cord_name(proposal: Proposal) -> str:
     return f"cord, {proposal.inputs.cord_mm:g} mm"
+
+
+def overhaul_materials(overhaul: Overhaul, work: Iterable[Work]) -> list[Needed]:
+    """Give the timber, glass, putty and paint that an overhaul uses up.
+
+    Parameters
+    ----------
+    overhaul
+        What is done beside the hang.
+    work
+        What is done, for the areas that are painted.
+
+    Notes
+    -----
+    Paint is reckoned by the worst coverage in print, so that it is enough.
+    """
+    timber = [
+        Needed(f"timber, {piece.face_mm:g} x {piece.thick_mm:g} mm", "m", metres, piece.window)
+        for piece in overhaul.takeoff.timber
+        if (metres := piece.length_mm / 1000.0)
+    ]
+    glazed = [one for window in overhaul.windows for one in _of_glazing(window)]
+    coats = assumed("repair/paint/coats").value
+    coverage = min(assumed(f"paint/{row}/coverage").value for row in COVERAGES)
+    paint = [
+        Needed(
+            "paint",
+            "L",
+            float(coating.paint_l(area_m2=one.quantity, coats=coats, coverage_m2_l=coverage)),
+            one.window,
+        )
+        for one in work
+        if one.operation == "prime and paint"
+    ]
+    return [*timber, *glazed, *paint]
+
+
+def _of_glazing(window: WindowOverhaul) -> Iterator[Needed]:
+    for pane in window.glazing.panes:
+        if pane.what == "renew pane":
+            area = pane.width_mm * pane.height_mm * pane.sheets / 1e6
+            name = f"glass, {pane.sheet_mm:g} mm{', old' if pane.is_historic else ''}"
+            yield Needed(name, "m2", area, pane.window)
+        yield Needed("putty", "kg", pane.putty_kg, pane.window)
 
 
 def material_lines(house: House, needed: Iterable[Needed]) -> tuple[MaterialLine, ...]:

@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.allot.schedule import Answer, Conflict, Job, Problem, schedule
-from evenhung.plan.hanging_work import hanging_work
+from evenhung.plan.job import job_of
 from evenhung.plan.price.hours import hours_of
 from evenhung.plan.price.house import seen_in
 from evenhung.plan.price.pace import learnt_from
@@ -123,7 +123,7 @@ def programme_of(
     plan
         The plan of the house.
     work
-        What is done; None takes what the hang asks for.
+        What is done; None takes the whole job, hang and overhaul.
     today
         Stands in for a start that the survey does not state.
     lost
@@ -136,7 +136,7 @@ def programme_of(
         was begun before each of them stays as it was, and of the rest little is moved.
     """
     settings = settings_of(plan.survey.house, today, lost)
-    task = _Task(plan, hanging_work(plan) if work is None else work, settings)
+    task = _Task(plan, job_of(plan).work if work is None else work, settings)
     problem = task.problem("likely", settings.lost[:0])
     found = schedule(problem)
     first = found
