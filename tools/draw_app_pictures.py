@@ -58,8 +58,10 @@ def served() -> Iterator[str]:
             found = re.search(r"http://[^/]+", line)
             if found is None:
                 raise RuntimeError(f"the app did not start: {line}")
-            yield found[0]
-            process.terminate()
+            try:
+                yield found[0]
+            finally:
+                process.terminate()
 
 
 def begin(browser: Browser, address: str) -> str:
@@ -87,6 +89,7 @@ def take_all(browser: Browser, address: str, house: str, name: str, size: tuple[
         "house": house,
         "window": f"{window}",
         "section": f"{window}edit/lower/",
+        "finding": f"{window}found/findings/0/",
         "weigh-in": f"{house}weigh-in/",
         "weights": f"{house}weights/",
         "allotment": f"{house}allotment/",
