@@ -40,6 +40,9 @@ LINT_OF_SCRIPTS = [
 GATED = ["quantities", "physics", "survey"]
 """Packages of src/evenhung whose every line and branch must have been reached."""
 
+MOST_WORKERS = 4
+"""Each has a server, a browser and a solver of its own."""
+
 MARKERS = {"quick": "not slow and not long", "standard": "not long", "full": ""}
 """Which tests each kind of run takes, by their markers."""
 
@@ -83,14 +86,12 @@ def stages(kind: str) -> dict[str, Callable[[], None]]:
         "layers: import-linter": lambda: tool(*layers),
     }
     if kind == "quick":
-        return {**chosen, "tests: pytest": lambda: test(MARKERS[kind], "pytest")}
+        return {**chosen, "tests: pytest": lambda: test(MARKERS[kind])}
     chosen["documents: sphinx"] = build_documents
     chosen["wheel, alone: build"] = lambda: tool("python", "tools/prove_wheel.py")
     if kind == "full":
         chosen["benchmarks"] = measure
-    chosen["tests: pytest, coverage"] = lambda: test(
-        MARKERS[kind], "coverage", "run", "-m", "pytest"
-    )
+    chosen["tests: pytest, coverage"] = lambda: test(MARKERS[kind], "--cov", "--cov-report=")
     chosen["reach of the tests: coverage"] = prove_reach
     chosen["tests of the app, on PostgreSQL"] = lambda: test_on_postgresql(MARKERS[kind])
     return chosen
@@ -129,9 +130,11 @@ def tool(name: str, *arguments: str) -> None:
         raise StageError(f"{name} ended with {done.returncode}", done.returncode)
 
 
-def test(markers: str, *runner: str) -> None:
-    """Run the tests and doctests that `markers` chooses, in random order."""
-    tool(*runner, f"--junitxml={TESTS_REPORT}", "-m", markers)
+def test(markers: str, *options: str) -> None:
+    """Run the tests and doctests that `markers` chooses, in random order, on several cores."""
+    workers = min(MOST_WORKERS, os.cpu_count() or 1)
+    spread = ["-n", str(workers), "--dist", "worksteal"]
+    tool("pytest", *spread, *options, f"--junitxml={TESTS_REPORT}", "-m", markers)
 
 
 def test_on_postgresql(markers: str) -> None:

@@ -10,6 +10,8 @@ import pytest
 
 from evenhung.cli import folder as folders
 
+pytestmark = pytest.mark.slow  # sheets are set by the dozen, or a process is waited for
+
 ON = ("--on", "2026-03-09")
 
 

@@ -31,6 +31,8 @@ from evenhung.web.pack.standing import FAILED, LOST, MAKING, READY, STOPPED, cla
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.saving import save
 
+pytestmark = pytest.mark.slow  # sheets are set by the dozen, or a process is waited for
+
 WANTED = Wanted("a4", False, False, "Ann", "https://x.example/{window}/", "house", date(2026, 3, 9))
 WAITS = """
 import os, sys

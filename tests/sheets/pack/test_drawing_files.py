@@ -11,6 +11,8 @@ import pytest
 
 from evenhung.sheets.pack.drawing_files import drawing_files
 
+pytestmark = pytest.mark.slow  # sheets are set by the dozen, or a process is waited for
+
 
 def made(house, ending):
     return {one.name: one.make() for one in drawing_files(house) if one.name.endswith(ending)}

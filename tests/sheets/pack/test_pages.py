@@ -9,6 +9,8 @@ import pdfplumber
 import pypdfium2
 import pytest
 
+pytestmark = pytest.mark.slow  # sheets are set by the dozen, or a process is waited for
+
 SHEETS = (
     "house-sheet.pdf",
     "quotation.pdf",

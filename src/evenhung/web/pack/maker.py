@@ -10,6 +10,7 @@ import json
 import os
 import sys
 import threading
+import traceback
 import zipfile
 from dataclasses import replace
 from datetime import date
@@ -32,7 +33,10 @@ class Stopped(Exception):
 
 
 def main() -> None:
-    """Read what is asked, make it, say how it goes and what came of it."""
+    """Read what is asked, make it, say how it goes and what came of it.
+
+    Its last word said, the process ends at once: while it is there, no other pack can be begun.
+    """
     asked = json.loads(sys.stdin.buffer.readline())
     threading.Thread(target=_end_with_the_server, daemon=True).start()
     folder = PackFolder(Path(asked["packs"]), asked["house"])
@@ -42,9 +46,11 @@ def main() -> None:
     except Stopped:
         standing = replace(standing, state=STOPPED)
     except Exception as fault:
-        folder.write(replace(standing, state=FAILED, reason=f"{type(fault).__name__}: {fault}"))
-        raise
+        traceback.print_exc()
+        standing = replace(standing, state=FAILED, reason=f"{type(fault).__name__}: {fault}")
+    sys.stderr.flush()
     folder.write(standing)
+    os._exit(int(standing.state == FAILED))
 
 
 def _end_with_the_server() -> None:
