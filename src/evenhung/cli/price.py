@@ -9,6 +9,7 @@ import typer
 
 from evenhung.cli.files import survey_in
 from evenhung.plan import plan_house
+from evenhung.plan.work import counted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -103,8 +104,9 @@ def _labour(line: LabourLine, found: HousePrice) -> str:
     amount = "" if line.amount is None else f", {_money(line.amount, found)}"
     windows = ", ".join(dict.fromkeys(one.window for one in line.work))
     return (
-        f"labour: {line.operation}: {line.quantity:g}{unit} at {least:g} to {likely:g} to {most:g} "
-        f"h, {line.hours:.1f} h to be expected{amount} ({windows}) [{line.taken.source}]"
+        f"labour: {line.operation}: {counted(line.quantity)}{unit} at {least:g} to {likely:g} "
+        f"to {most:g} h, {line.hours:.1f} h to be expected{amount} ({windows}) "
+        f"[{line.taken.source}]"
     )
 
 

@@ -73,3 +73,14 @@ class Work:
     def unit(self) -> Unit:
         """Give what the quantity counts."""
         return UNITS[self.operation]
+
+
+def counted(quantity: float) -> str:
+    """Write a quantity as it is priced: to a hundredth, and no more places than it has.
+
+    Examples
+    --------
+    >>> counted(3.0), counted(2.93443), counted(1400.0)
+    ('3', '2.93', '1400')
+    """
+    return f"{quantity:.2f}".rstrip("0").rstrip(".")

@@ -8,6 +8,7 @@ from evenhung.plan.assumed import source_of
 from evenhung.plan.cautions.house import rule, source_of_rule
 from evenhung.plan.job import job_of
 from evenhung.plan.method.order import ORDER
+from evenhung.plan.work import counted
 from evenhung.reference import look_up
 
 if TYPE_CHECKING:
@@ -78,7 +79,7 @@ def _step(plan: HousePlan, chapter: Chapter, work: Sequence[Work]) -> MethodStep
             windows = ", ".join(dict.fromkeys(one.window for one in own))
             unit = {"each": "", "m": " m", "m2": " m²"}[own[0].unit]
             quantity = sum(one.quantity for one in own)
-            does.append(f"{operation}: {quantity:g}{unit} ({windows})")
+            does.append(f"{operation}: {counted(quantity)}{unit} ({windows})")
     places = {one.window for one in work}
     risks = tuple(risk for hazard in chapter.hazards for risk in _risks(plan, hazard, places))
     return MethodStep(chapter.title, chapter.how, tuple(does), risks)

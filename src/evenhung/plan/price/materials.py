@@ -93,7 +93,7 @@ def overhaul_materials(overhaul: Overhaul, work: Iterable[Work]) -> list[Needed]
     Paint is reckoned by the worst coverage in print, so that it is enough.
     """
     timber = [
-        Needed(f"timber, {piece.face_mm:g} x {piece.thick_mm:g} mm", "m", metres, piece.window)
+        Needed(f"timber, {piece.face_mm:.0f} x {piece.thick_mm:.0f} mm", "m", metres, piece.window)
         for piece in overhaul.takeoff.timber
         if (metres := piece.length_mm / 1000.0)
     ]

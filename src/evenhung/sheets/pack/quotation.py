@@ -6,6 +6,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from evenhung.plan.assumed import assumed
+from evenhung.plan.work import counted
 from evenhung.sheets.pack.cautions import DEFERENCE
 from evenhung.sheets.pack.figures import breakable, shortened
 from evenhung.sheets.pack.typesetting import typeset, written_day
@@ -109,7 +110,7 @@ def _does(work: Sequence[Work], operation: str) -> str:
     parts = list(dict.fromkeys(one.part for one in own if one.part != "room"))
     where = f" ({', '.join(parts)})" if parts else ""
     if own[0].unit != "each":
-        where = f", {quantity:.2g}{UNITS[own[0].unit]}"
+        where = f", {counted(quantity)}{UNITS[own[0].unit]}"
     return breakable(f"{operation}{where}")
 
 
@@ -117,7 +118,7 @@ def _labour(line: LabourLine) -> dict[str, object]:
     least, likely, most = line.taken.hours
     return {
         "operation": line.operation,
-        "quantity": f"{line.quantity:.3g}{UNITS[line.work[0].unit]}",
+        "quantity": f"{counted(line.quantity)}{UNITS[line.work[0].unit]}",
         "each": f"{least:g} / {likely:g} / {most:g}",
         "hours": f"{line.hours:.1f}",
         "amount": _money(line.amount),
