@@ -46,6 +46,10 @@ class Schedule(NamedTuple):
     momentum: float
 
 
+NEAR = Schedule(100, 0.1, 0.01, 0.8)
+"""Steps for prices that are balanced already."""
+
+
 class Prices(NamedTuple):
     """Prices in whole cents, and what they prove."""
 

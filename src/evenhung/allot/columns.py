@@ -34,6 +34,10 @@ class Columns(NamedTuple):
     """Reduced cost [1/FINE cent]."""
 
 
+NOTHING = Columns(np.empty((0, 2), int), np.empty((0, 2), int), np.empty(0, int))
+"""No columns."""
+
+
 class _Half(NamedTuple):
     """Ways at one side that can be part of a column within the slack."""
 
@@ -133,6 +137,17 @@ class Priced:
         right = self._paired(sash, new[0], old[1], slack)
         return _cheapest([left, right], self.nobody, most)
 
+    def only_new(self) -> list[Columns]:
+        """Give the cheapest column of new weights alone for each sash, if there is one."""
+        price = np.append(np.full(self.nobody, DEAR // 2), 0)
+        found = self.block.choices(self.market.offers(price), price)
+        way, reduced = found.way.astype(np.int64), found.value - self.least
+        weight = np.full((1, 2), self.nobody)
+        return [
+            Columns(way[sash : sash + 1], weight, reduced[sash : sash + 1]) if is_one else NOTHING
+            for sash, is_one in enumerate(way[:, 0] >= 0)
+        ]
+
     def _paired(self, sash: int, left: _Half, right: _Half, slack: int) -> Columns:
         """Give every pair of two ways within the slack."""
         apart = self.block.penalty.shape[2] // 2
@@ -155,6 +170,14 @@ class Priced:
         at_home = (self._home[ways.weight[way]] == [(sash, 0), (sash, 1)]).all(axis=1)
         value = self._value[way].sum() - self._move * at_home.sum()
         return int(value + self.block.penalty[sash, left, right - left + apart] - self.least[sash])
+
+    def value_at(
+        self, sashes: NDArray[np.intp], side: int, way: NDArray[np.int64]
+    ) -> NDArray[np.int64]:
+        """Give cost and price of one way at a side of each of some sashes [1/FINE cent]."""
+        home = self._home[self.market.ways.weight[way]]
+        at_home = (home[:, 0] == sashes) & (home[:, 1] == side)
+        return np.asarray(self._value[way] - self._move * at_home)
 
     def interest(self, stock: Stock, sash: int, slack: int) -> tuple[NDArray[np.int64], ...]:
         """Give the weights that some column of a sash within the slack uses, cheapest first.
@@ -206,3 +229,42 @@ def _cheapest(parts: Sequence[Columns], nobody: int, most: int) -> Columns:
     _, first = np.unique(pair[order], return_index=True)
     order = order[np.sort(first)[:most]]
     return Columns(*(column[order] for column in found))
+
+
+def cheapest_by_sash(
+    found: Columns,
+    sash: NDArray[np.intp],
+    sashes: int,
+    liking: NDArray[np.int64],
+    nobody: int,
+    most: int,
+) -> list[Columns]:
+    """Sort columns of several sashes out, least reduced cost first.
+
+    Parameters
+    ----------
+    found, sash
+        The columns, and the sash of each, ascending.
+    sashes
+        How many sashes.
+    liking
+        Of the columns of a sash those are kept that have the least of it.
+    nobody
+        The number of weights.
+    most
+        Greatest number of columns of a sash.
+    """
+    low, high = found.weight.min(axis=1), found.weight.max(axis=1)
+    pair = low * (nobody + 1) + high
+    order = np.lexsort((found.way[:, 1], found.way[:, 0], found.reduced, pair, sash))
+    by_pair, by_sash = pair[order], sash[order]
+    is_first = np.ones(len(order), dtype=bool)
+    is_first[1:] = (by_pair[1:] != by_pair[:-1]) | (by_sash[1:] != by_sash[:-1])
+    order = order[is_first]
+    order = order[np.lexsort((liking[order], sash[order]))]
+    by_sash = sash[order]
+    order = order[np.arange(len(order)) - np.searchsorted(by_sash, by_sash) < most]
+    order = order[np.lexsort((found.reduced[order], sash[order]))]
+    ends = np.searchsorted(sash[order], np.arange(1, sashes))
+    parts = [np.split(column[order], ends) for column in found]
+    return [Columns(*columns) for columns in zip(*parts, strict=True)]

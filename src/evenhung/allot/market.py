@@ -37,6 +37,15 @@ class Offers(NamedTuple):
     next_way: NDArray[np.int32]
 
 
+class Shelves(NamedTuple):
+    """The cheapest few ways to each mass, cheapest first; the first axis is the market's row."""
+
+    value: NDArray[np.int32]
+    """Cost and price, moved; `DEAR` where there is none."""
+    way: NDArray[np.int32]
+    """-1 where there is none."""
+
+
 class Market:
     """All ways of a problem in the rows that its sides look them up in.
 
@@ -50,8 +59,8 @@ class Market:
         self.masses = int(ways.mass.max(initial=0)) + 1
         wanted = _wanted(problem)
         self._row = {side: number for number, side in enumerate(wanted)}
-        self._is_free = all(not side.barred for side in wanted)
-        if self._is_free:
+        self.is_free = all(not side.barred for side in wanted)
+        if self.is_free:
             cells = _cells_by_limit(ways, wanted, self.masses)
         else:
             cells = _cells_by_side(ways, wanted, len(problem.weights))
@@ -59,13 +68,18 @@ class Market:
         order = np.argsort(cell, kind="stable")
         way, cell = way[order], cell[order]
         # No way at all, which `_NOBODY` has, is nobody's: it clashes with none.
-        self._owner = np.append(ways.weight, np.int32(len(problem.weights)))
+        self.owner = np.append(ways.weight, np.int32(len(problem.weights)))
         self._way = way.astype(np.int64)
-        self._weight = ways.weight[way]
-        is_new = self._weight == len(problem.weights)
-        self._cost = FINE * (ways.cost[way].astype(np.int64) + problem.rules.move * ~is_new)
-        self._cells, self._start = np.unique(cell, return_index=True)
-        self._count = np.diff(self._start, append=len(way))
+        self.weight = ways.weight[way]
+        is_new = self.weight == len(problem.weights)
+        self.cost = FINE * (ways.cost[way].astype(np.int64) + problem.rules.move * ~is_new)
+        self.cells, self.start = np.unique(cell, return_index=True)
+        self.count = np.diff(self.start, append=len(way))
+
+    @property
+    def rows(self) -> int:
+        """Number of rows."""
+        return len(self._row)
 
     def row(self, longest: int, barred: frozenset[int]) -> int:
         """Give the row that a side looks its offers up in."""
@@ -79,21 +93,59 @@ class Market:
         price
             Price of each weight, and 0 for new ones after the last [1/FINE cent].
         """
-        key = (self._cost + price[self._weight]) << 32 | self._way
-        best = np.minimum.reduceat(key, self._start) if len(key) else key
-        owner = self._owner[best & 0xFFFFFFFF]
-        key[self._weight == np.repeat(owner, self._count)] = _NOBODY
-        other = np.minimum.reduceat(key, self._start) if len(key) else key
+        key = (self.cost + price[self.weight]) << 32 | self._way
+        best = np.minimum.reduceat(key, self.start) if len(key) else key
+        owner = self.owner[best & 0xFFFFFFFF]
+        key[self.weight == np.repeat(owner, self.count)] = _NOBODY
+        other = np.minimum.reduceat(key, self.start) if len(key) else key
         return self._laid_out(self._spread(best), self._spread(other))
+
+    def shelves(self, price: NDArray[np.int64], depth: int, masses: tuple[int, int]) -> Shelves:
+        """Give the cheapest few ways in every cell.
+
+        Parameters
+        ----------
+        price
+            As for `offers`; a weight at half of `DEAR` or more is not for use [1/FINE cent].
+        depth
+            How many in a cell.
+        masses
+            The least and the most that is asked for: other cells stay empty [tick].
+        """
+        cell = np.repeat(self.cells, self.count)
+        row, column = np.divmod(cell, self.width)
+        value = self.cost + price[self.weight]
+        mass = self.ways.mass[self._way]
+        kept = (value < DEAR // 2) & (masses[0] <= mass) & (mass <= masses[1])
+        row, column, value, way = row[kept], column[kept], value[kept], self._way[kept]
+        ends = np.searchsorted(row, np.arange(len(self._row) + 1))
+        values = np.full((len(self._row), self.width, depth), DEAR, dtype=np.int32)
+        found = np.full(values.shape, -1, dtype=np.int32)
+        for here in range(len(self._row)):
+            some = slice(ends[here], ends[here + 1])
+            at, cost, own = column[some], value[some], way[some]
+            if self.is_free and here:
+                # What fits under one limit is on offer under every greater one.
+                below = np.nonzero(found[here - 1] >= 0)
+                at = np.concatenate([at, below[0]])
+                cost = np.concatenate([cost, values[here - 1][below]])
+                own = np.concatenate([own, found[here - 1][below]])
+            order = np.lexsort((own, cost, at))
+            at, cost, own = at[order], cost[order], own[order]
+            rank = np.arange(len(at)) - np.searchsorted(at, at)
+            few = rank < depth
+            place = (here, at[few], rank[few])
+            values[place], found[place] = cost[few], own[few]
+        return Shelves(values, found)
 
     def _spread(self, key: NDArray[np.int64]) -> NDArray[np.int64]:
         grid = np.full((len(self._row), self.width), _NOBODY)
-        grid.reshape(-1)[self._cells] = key
+        grid.reshape(-1)[self.cells] = key
         return grid
 
     def _laid_out(self, best: NDArray[np.int64], other: NDArray[np.int64]) -> Offers:
-        owner = self._owner.take(best & 0xFFFFFFFF, mode="clip")
-        if self._is_free:
+        owner = self.owner.take(best & 0xFFFFFFFF, mode="clip")
+        if self.is_free:
             _let_through(best, owner, other)
         way, next_way = best & 0xFFFFFFFF, other & 0xFFFFFFFF
         return Offers(
@@ -101,7 +153,7 @@ class Market:
             owner,
             way.astype(np.int32),
             (other >> 32).astype(np.int32),
-            self._owner.take(next_way, mode="clip"),
+            self.owner.take(next_way, mode="clip"),
             next_way.astype(np.int32),
         )
 

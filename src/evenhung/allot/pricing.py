@@ -6,6 +6,7 @@ weight pays its move, and each weight whose home is here is offered besides with
 
 from __future__ import annotations
 
+import copy
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from evenhung.allot.market import Market, Offers
+    from evenhung.allot.market import Market, Offers, Shelves
     from evenhung.allot.problem import Problem, Sash
 
 
@@ -32,7 +33,7 @@ class Choices(NamedTuple):
     """Left and right; -1 where it is better left unserved."""
 
 
-class _AtHome(NamedTuple):
+class AtHome(NamedTuple):
     """What weights at home offer at one side of the block: row, column, and each one's way."""
 
     row: NDArray[np.intp]
@@ -40,6 +41,14 @@ class _AtHome(NamedTuple):
     way: NDArray[np.int32]
     weight: NDArray[np.int32]
     cost: NDArray[np.int64]
+
+    def at(self, row_of: NDArray[np.intp]) -> AtHome:
+        """Give those whose rows have a new number; -1 where a row has none."""
+        row = row_of[self.row]
+        kept = row >= 0
+        return AtHome(
+            row[kept], self.column[kept], self.way[kept], self.weight[kept], self.cost[kept]
+        )
 
 
 class Block:
@@ -77,7 +86,7 @@ class Block:
         accepted &= np.abs(np.arange(-apart, apart + 1)) <= closest[:, None, None]
         return np.where(accepted, cost, DEAR).astype(np.int32)
 
-    def _homes(self, problem: Problem, market: Market, side: int) -> _AtHome:
+    def _homes(self, problem: Problem, market: Market, side: int) -> AtHome:
         """Find the ways of the weights whose home is at this side, cheapest for each mass."""
         ways = market.ways
         row_of = {int(sash): row for row, sash in enumerate(self.sashes)}
@@ -99,7 +108,26 @@ class Block:
         _, first = np.unique(place, return_index=True)
         way, row, column = way[first], row[first], column[first]
         cost = FINE * ways.cost[way].astype(np.int64)
-        return _AtHome(row, column, way.astype(np.int32), ways.weight[way], cost)
+        return AtHome(row, column, way.astype(np.int32), ways.weight[way], cost)
+
+    def homes(self, side: int) -> AtHome:
+        """Give what the weights at home offer at one side."""
+        return self._at_home[side]
+
+    def cells(self, market: Market) -> list[NDArray[np.intp]]:
+        """Give, for each side, the cell of the market that each sash looks each mass up in."""
+        return [self._row[:, side] * market.width + self._column[:, side] for side in (0, 1)]
+
+    def part(self, places: NDArray[np.intp]) -> Block:
+        """Give some of its sashes as a block of their own."""
+        part = copy.copy(self)
+        part.sashes, part.mass = self.sashes[places], self.mass[places]
+        part._row, part._column = self._row[places], self._column[places]
+        part.penalty = self.penalty[places]
+        row_of = np.full(len(self.sashes), -1)
+        row_of[places] = np.arange(len(places))
+        part._at_home = [home.at(row_of) for home in self._at_home]
+        return part
 
     def choices(self, offers: Offers, price: NDArray[np.int64]) -> Choices:
         """Give the cheapest pair of every sash of the block.
@@ -163,6 +191,25 @@ class Block:
             ys = slice(max(0, shift), min(width, width + shift))
             by_left[:, ys] = np.minimum(by_left[:, ys], with_left[:, xs, shift + apart])
         return by_right.astype(np.int64), by_left
+
+    def shelved(
+        self, shelves: Shelves, price: NDArray[np.int64], side: int
+    ) -> tuple[NDArray[np.int32], NDArray[np.int32]]:
+        """Give the cheapest few ways to each mass at a side of each sash, those at home besides.
+
+        Returns
+        -------
+        tuple
+            Cost and price [1/FINE cent], `DEAR` where there is none, and the way; by sash, mass and
+            place on the shelf, the last place being that of the weight at home.
+        """
+        at = (self._row[:, side], self._column[:, side])
+        home = self._at_home[side]
+        value = np.pad(shelves.value[at], ((0, 0), (0, 0), (0, 1)), constant_values=DEAR)
+        way = np.pad(shelves.way[at], ((0, 0), (0, 0), (0, 1)), constant_values=-1)
+        value[home.row, home.column, -1] = np.minimum(home.cost + price[home.weight], DEAR)
+        way[home.row, home.column, -1] = home.way
+        return value, way
 
     def side(self, offers: Offers, price: NDArray[np.int64], side: int) -> Offers:
         """Look the block's masses up on the market and let the weights at home compete."""

@@ -14,6 +14,7 @@ import numpy as np
 from evenhung.allot.columns import Columns, joined
 from evenhung.allot.market import FINE
 from evenhung.allot.packing import pack
+from evenhung.allot.shortlist import Shortlists
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
     from evenhung.allot.columns import Priced
     from evenhung.allot.draft import Draft
+    from evenhung.allot.problem import Rules
     from evenhung.allot.watch import Watch
 
 
@@ -43,6 +45,9 @@ TIDY = Manner(80, 5 * FINE, 30)
 
 RESCUE = Manner(40, 30 * FINE, 40, 10)
 """Where a sash is badly served or a dear weight idle: near and deep."""
+
+NEEDY = Manner(0, 1000 * FINE, 60, 10)
+"""Where sashes have no room for new weights and contend for a few: all of them, and deep."""
 
 AMISS = 16 * FINE
 """What adds more than this to the gap calls for a rescue [1/FINE cent]."""
@@ -66,6 +71,11 @@ CAPS = (500 * FINE, 20 * FINE)
 """In turn, what counts at most when it is drawn where to try: first what is worst, then all."""
 
 
+def _dearest_new(rules: Rules, mass: int) -> int:
+    """Give what a new weight costs in the dearest metal [cent]."""
+    return max((metal.fixed + metal.per_tick * mass for metal in rules.metals), default=0)
+
+
 class _Cares(NamedTuple):
     """Which weights each sash cares for, and which sashes care for each weight, most first."""
 
@@ -76,11 +86,11 @@ class _Cares(NamedTuple):
 class Search:
     """A search from one draft, which it improves in place."""
 
-    def __init__(self, priced: Priced, draft: Draft, watch: Watch) -> None:
+    def __init__(self, priced: Priced, draft: Draft) -> None:
         self.priced, self.draft = priced, draft
         self._random = np.random.default_rng(0)
         self._everything = priced.stock(np.arange(priced.nobody))
-        self._cares = self._find_cares(watch)
+        self._cares = self._find_cares()
         self._tries = np.zeros(len(priced.least) + priced.nobody)
         self.set_aside = 0
         """Cost of sashes outside this problem [cent]."""
@@ -141,6 +151,21 @@ class Search:
                 for sash, some in zip(sashes, columns, strict=True)
             ]
         self._solve(sashes, columns, NODES, watch)
+
+    def improve_needy(self, watch: Watch) -> None:
+        """Solve the neighbourhood of all sashes that new weights alone cannot serve.
+
+        With it go the sashes that hold what is so dear that only those would pay for it.
+        """
+        draft, problem = self.draft, self.priced.problem
+        needy = [len(found.reduced) == 0 for found in self.priced.only_new()]
+        dear = FINE * np.array([_dearest_new(problem.rules, w.mass) for w in problem.weights])
+        dear = np.flatnonzero(draft.price[:-1] > dear)
+        holders = draft.holder[dear]
+        sashes = np.union1d(np.flatnonzero(needy), holders[holders >= 0])
+        if len(sashes):
+            worst = sashes[np.argsort(-draft.reduced[sashes], kind="stable")]
+            self.improve(worst.tolist(), dear[holders < 0].tolist(), NEEDY, watch)
 
     def improve_whole(self, slack: int, most: int, watch: Watch) -> bool:
         """Solve the whole with every column within a slack; give whether that was done to the end.
@@ -249,18 +274,12 @@ class Search:
             elif len(sashes) < manner.size // 2:
                 sashes[holder] = None
 
-    def _find_cares(self, watch: Watch) -> _Cares:
-        priced, none = self.priced, np.empty(0, dtype=np.int64)
-        weights, ends, is_late = [], [], False
-        for sash in range(len(priced.least)):
-            wanted, reduced = none, none
-            is_late = is_late or watch.is_over()
-            if not is_late:
-                wanted, reduced = priced.interest(self._everything, sash, REACH)
-            weights.append(wanted[:CARES])
-            ends.append(reduced[:CARES])
+    def _find_cares(self) -> _Cares:
+        priced = self.priced
+        lists = Shortlists(priced, priced.block, np.ones(priced.nobody, dtype=bool))
+        weights, ends = zip(*lists.interest(REACH, CARES), strict=True)
         asker = np.repeat(np.arange(len(weights)), [len(wanted) for wanted in weights])
         weight, cost = np.concatenate(weights), np.concatenate(ends)
         order = np.lexsort((asker, cost, weight))
         starts = np.searchsorted(weight[order], np.arange(1, priced.nobody))
-        return _Cares(weights, np.split(asker[order], starts))
+        return _Cares(list(weights), np.split(asker[order], starts))

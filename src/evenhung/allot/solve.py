@@ -14,6 +14,7 @@ import numpy as np
 from evenhung.allot.answer import Answer, Effort, Pair, Status, cost_of, serving_of
 from evenhung.allot.ascent import (
     HOUSE,
+    NEAR,
     ROOM,
     ascend,
     first_prices,
@@ -21,7 +22,9 @@ from evenhung.allot.ascent import (
     later_schedule,
     schedule_for,
 )
+from evenhung.allot.balance import balance
 from evenhung.allot.box import most_pairs, refine
+from evenhung.allot.chains import Chains
 from evenhung.allot.columns import Priced
 from evenhung.allot.dive import BLOCK, dive, dive_pairs
 from evenhung.allot.draft import Draft, draft_of
@@ -45,7 +48,7 @@ WHOLE = 60
 MOST_COLUMNS = 200_000
 """Beyond so many columns the whole is searched in neighbourhoods instead."""
 
-PRICED, REFINED, DIVED = 0.3, 0.35, 0.5
+PRICED, REFINED, DIVED, NEEDY, CHAINED = 0.3, 0.35, 0.5, 0.2, 0.2
 """Shares of the time left that prices, their refinement and the first draft may take."""
 
 REFINEMENTS = 6
@@ -54,11 +57,14 @@ REFINEMENTS = 6
 DIVES = 6
 """Number of dives for a house that is not solved whole."""
 
-REFINABLE = 6000
+REFINABLE = 2000
 """Greatest number of sashes whose prices are refined: beyond, a round would take minutes."""
 
 CLOSE = 0.002
 """Share of what the served cost, within which the gap is the search's, not the prices'."""
+
+BETWEEN_CHAINS = 5
+"""Rounds of search between chains."""
 
 FIRST_ROUNDS = 2
 """Rounds of search before that is asked."""
@@ -93,12 +99,13 @@ def allot(
     prices, neighbourhoods, chosen = whole.prices, 0, whole.draft.way
     is_proved = len(problem.sashes) <= WHOLE and _solve_whole(whole.search, watch)
     if not is_proved:
-        whole.search.run(whole.neighbourhoods(FIRST_ROUNDS), watch)
+        whole.search.improve_needy(watch.within(NEEDY))
+        whole.improve(FIRST_ROUNDS)
         served = np.flatnonzero(chosen[:, 0] >= 0)
         last = whole
-        if len(served) and not whole.is_close() and not watch.is_over():
+        if len(served) and whole.is_worth_another_look() and not watch.is_over():
             last = _among_served(problem, ways, whole, served, watch, memory)
-        last.search.run(last.neighbourhoods(rounds), watch)
+        last.improve(rounds)
         neighbourhoods = whole.search.count + (last.search.count if last is not whole else 0)
         chosen[served] = last.draft.way if last is not whole else chosen[served]
     pairs = _pairs(problem, ways, chosen)
@@ -156,21 +163,21 @@ class _Stage:
         self._can_refine = size <= REFINABLE and needed(problem, pairs, size) <= memory
         market = Market(problem, ways)
         block = Block(problem, market, range(len(problem.sashes)))
-        is_part = former is not None
+        self._is_part = is_part = former is not None
         # Bounds of a part say nothing of the whole: they are not told.
         self._tell = (lambda _: None) if is_part else (lambda bound: watch.tell(bound=bound))
         schedule = later_schedule(problem) if is_part else schedule_for(problem)
         self.prices = self._priced_well(market, block, start, schedule)
         priced = Priced(problem, market, block, self.prices.price)
         self.draft = self._best_draft(priced, former)
-        self.search = Search(priced, self.draft, watch)
+        self.search = Search(priced, self.draft)
 
     def _priced_well(
         self, market: Market, block: Block, start: NDArray[np.float64], schedule: Schedule
     ) -> Prices:
         """Give prices by steps, refined, and by a few steps more for what still has far to go."""
         problem, tell = self.problem, self._tell
-        steps = ascend(market, block, start, schedule, self.watch.within(PRICED), tell)
+        steps = self._first_prices(market, block, start, schedule)
         if not self._can_refine:
             return steps
         rounds = _refinements(problem)
@@ -182,21 +189,47 @@ class _Stage:
         last = ascend(market, block, again, last_schedule(problem), watch, tell)
         return max(steps, fine, last, key=lambda prices: prices.bound)
 
+    def _first_prices(
+        self, market: Market, block: Block, start: NDArray[np.float64], schedule: Schedule
+    ) -> Prices:
+        """Give prices by steps; for an estate balanced first, which steps alone would not be."""
+        watch = self.watch.within(PRICED)
+        if len(self.problem.sashes) <= HOUSE or self._is_part:
+            return ascend(market, block, start, schedule, watch, self._tell)
+        even = balance(self.problem, market, block, start, watch, self._tell)
+        near = even.price[:-1].astype(float)
+        steps = ascend(market, block, near, NEAR, watch, self._tell)
+        return max(even, steps, key=lambda prices: prices.bound)
+
     def _best_draft(self, priced: Priced, former: NDArray[np.int64] | None) -> Draft:
         """Give the best of the former draft and of some dives; an estate has time for one."""
         watch, size = self.watch.within(DIVED), len(self.problem.sashes)
         dives = DIVES if ROOM < size <= HOUSE else 1
         drafts = [dive(priced, 0, watch)]
         drafts += [dive(priced, seed, watch) for seed in range(1, dives) if not watch.is_over()]
+        for draft in drafts:
+            Chains(priced, draft).run(watch)
         if former is not None:
             drafts.append(draft_of(priced, former))
         return min(drafts, key=Draft.gap)
 
-    def is_close(self) -> bool:
-        """Whether prices prove the draft so good that others could not tell much better."""
+    def improve(self, rounds: int) -> None:
+        """Search for so many rounds, or as long as there is time, with chains now and then."""
+        for number in range(rounds):
+            if self.watch.is_over() or not self.draft.gap():
+                return
+            if number % BETWEEN_CHAINS == 0:
+                Chains(self.search.priced, self.draft).run(self.watch.within(CHAINED))
+                self.watch.tell(cost=self.search.cost())
+            self.search.run(self.neighbourhoods(1), self.watch)
+
+    def is_worth_another_look(self) -> bool:
+        """Whether prices prove the draft so little good that others might tell much better."""
+        if len(self.problem.sashes) > REFINABLE:
+            return False
         gap = self.draft.gap() / FINE
         unserved = self.problem.rules.unserved * np.sum(self.draft.way[:, 0] < 0)
-        return bool(gap <= CLOSE * (self.search.cost() - unserved))
+        return bool(gap > CLOSE * (self.search.cost() - unserved))
 
     def neighbourhoods(self, rounds: int) -> int:
         """Give how many neighbourhoods make so many rounds."""
