@@ -136,10 +136,10 @@ class Exchange:
     ) -> None:
         """Put the cheapest of one kind into the table."""
         nobody, held = self._priced.nobody, self._draft.weight[some]
-        value, way = part.shelved(offers.shelves, offers.price, side)
+        value, way, owner = part.shelved(offers.shelves, offers.price, side)
         more = (value + base[:, :, None]).reshape(len(some), -1)
         way = way.reshape(len(some), -1)
-        owner = self._priced.market.owner[way]
+        owner = owner.reshape(len(some), -1)
         none = (way < 0) | (value.reshape(more.shape) >= DEAR // 2)
         none |= (owner < nobody) & ((owner == held[:, :1]) | (owner == held[:, 1:]))
         more[none] = DEAR

@@ -44,6 +44,8 @@ class Shelves(NamedTuple):
     """Cost and price, moved; `DEAR` where there is none."""
     way: NDArray[np.int32]
     """-1 where there is none."""
+    weight: NDArray[np.int32]
+    """The number of weights for a new one, and where there is none."""
 
 
 class Market:
@@ -136,7 +138,7 @@ class Market:
             few = rank < depth
             place = (here, at[few], rank[few])
             values[place], found[place] = cost[few], own[few]
-        return Shelves(values, found)
+        return Shelves(values, found, self.owner[found])
 
     def _spread(self, key: NDArray[np.int64]) -> NDArray[np.int64]:
         grid = np.full((len(self._row), self.width), _NOBODY)

@@ -11,14 +11,14 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from evenhung.allot.market import DEAR, FINE, masses_wanted
+from evenhung.allot.market import DEAR, FINE, Shelves, masses_wanted
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from numpy.typing import NDArray
 
-    from evenhung.allot.market import Market, Offers, Shelves
+    from evenhung.allot.market import Market, Offers
     from evenhung.allot.problem import Problem, Sash
 
 
@@ -192,24 +192,25 @@ class Block:
             by_left[:, ys] = np.minimum(by_left[:, ys], with_left[:, xs, shift + apart])
         return by_right.astype(np.int64), by_left
 
-    def shelved(
-        self, shelves: Shelves, price: NDArray[np.int64], side: int
-    ) -> tuple[NDArray[np.int32], NDArray[np.int32]]:
+    def shelved(self, shelves: Shelves, price: NDArray[np.int64], side: int) -> Shelves:
         """Give the cheapest few ways to each mass at a side of each sash, those at home besides.
 
-        Returns
-        -------
-        tuple
-            Cost and price [1/FINE cent], `DEAR` where there is none, and the way; by sash, mass and
-            place on the shelf, the last place being that of the weight at home.
+        They lie by sash, mass and place on the shelf, the last place being that of the weight at
+        home.
         """
-        at = (self._row[:, side], self._column[:, side])
-        home = self._at_home[side]
-        value = np.pad(shelves.value[at], ((0, 0), (0, 0), (0, 1)), constant_values=DEAR)
-        way = np.pad(shelves.way[at], ((0, 0), (0, 0), (0, 1)), constant_values=-1)
+        at, home = (self._row[:, side], self._column[:, side]), self._at_home[side]
+        ends = ((0, 0), (0, 0), (0, 1))
+        value = np.pad(shelves.value[at], ends, constant_values=DEAR)
+        way = np.pad(shelves.way[at], ends, constant_values=-1)
+        weight = np.pad(shelves.weight[at], ends, constant_values=self._nobody)
+        # At home it need not pay its move, as it would on the market.
+        owner = np.full(len(value), -1, dtype=np.int32)
+        owner[home.row] = home.weight
+        value[weight == owner[:, None, None]] = DEAR
         value[home.row, home.column, -1] = np.minimum(home.cost + price[home.weight], DEAR)
         way[home.row, home.column, -1] = home.way
-        return value, way
+        weight[home.row, home.column, -1] = home.weight
+        return Shelves(value, way, weight)
 
     def side(self, offers: Offers, price: NDArray[np.int64], side: int) -> Offers:
         """Look the block's masses up on the market and let the weights at home compete."""

@@ -158,9 +158,8 @@ class Shortlists:
         self, part: Block, places: NDArray[np.intp], side: int, slack: NDArray[np.int64]
     ) -> _Half:
         priced = self._priced
-        value, way = part.shelved(self.shelves, self.price, side)
-        value = value.astype(np.int64)
-        reduced = value + self._completions[side][places][:, :, None]
+        value, way, owner = part.shelved(self.shelves, self.price, side)
+        reduced = value.astype(np.int64) + self._completions[side][places][:, :, None]
         reduced -= priced.least[part.sashes][:, None, None]
         depth, flat = value.shape[2], value.reshape(len(places), -1)
         reduced = reduced.reshape(len(places), -1)
@@ -171,5 +170,5 @@ class Shortlists:
         chosen = np.take_along_axis(way.reshape(len(places), -1), best, axis=1)
         is_out = (own > slack[:, None]) | (chosen < 0)
         cost = np.where(is_out, DEAR, np.take_along_axis(flat, best, axis=1))
-        weight = priced.market.owner[chosen].astype(np.int64)
+        weight = np.take_along_axis(owner.reshape(len(places), -1), best, axis=1).astype(np.int64)
         return _Half(chosen, weight, best // depth, cost, own)
