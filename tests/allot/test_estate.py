@@ -7,6 +7,7 @@ import pytest
 
 from evenhung.allot.ascent import bound_of, first_prices
 from evenhung.allot.balance import balance
+from evenhung.allot.box import refine_needy
 from evenhung.allot.chains import Chains
 from evenhung.allot.columns import Priced
 from evenhung.allot.draft import Draft, serve_rest
@@ -143,3 +144,12 @@ def test_chains_leave_alone_what_no_chain_betters(drafted):
     way = draft.way.copy()
     Chains(priced, draft).run(Watch(0.0))
     assert (draft.way == way).all()
+
+
+def test_prices_of_the_needy_prove_more(parts, verify, make):
+    problem, market, block = parts(250, 1)
+    start = first_prices(problem)
+    even = balance(problem, market, block, start, Watch(), lambda _: None)
+    found = refine_needy(problem, market, block, even, Watch(), lambda _: None)
+    assert found.bound > even.bound
+    assert found.bound == verify.lower_bound(make(250, 1), found.price[:-1].tolist())

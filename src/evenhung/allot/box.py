@@ -5,6 +5,9 @@ looked; with those it is solved again, and so on. So that the prices do not jump
 a weight may be used a tenth of a time too often, or too seldom, for its best price met so far and
 a radius more, or less: within a box about that price it is free to move, beyond it hardly.
 
+Of an estate, only the sashes that have no room for new weights go into the program: what the others
+pay is known already, and no weight may become cheaper than what they would pay for it.
+
 Source: O. du Merle, D. Villeneuve, J. Desrosiers, P. Hansen, Stabilized column generation,
 Discrete Mathematics 194 (1999) 229-237; from memory.
 """
@@ -20,9 +23,10 @@ from evenhung.allot.ascent import Prices, in_whole_cents
 from evenhung.allot.columns import Priced
 from evenhung.allot.market import FINE
 from evenhung.allot.program import INNER, matrix, solve
+from evenhung.allot.shortlist import Shortlists
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from numpy.typing import NDArray
 
@@ -41,6 +45,10 @@ MOST_COLUMNS = 30
 """Greatest number of pairs that a sash names in a round."""
 STALE = 60.0
 """Pairs that the program's prices make so much dearer than the best are dropped [cent]."""
+NEEDY_RADII = (3000.0, 1000.0, 1000.0, 300.0, 300.0, 100.0, 100.0, 30.0, 30.0, 10.0)
+"""The same for a few sashes that contend for dear weights."""
+NEEDY_SLACK, NEEDY_COLUMNS = 60 * FINE, 80
+"""The same as `SLACK` and `MOST_COLUMNS` for them."""
 SHARES = (1.0, 0.5, 0.2)
 """How far towards the program's prices we go: each is tried."""
 CENT = 1.0
@@ -57,8 +65,43 @@ def refine(
     tell_bound: Callable[[float], None],
 ) -> Prices:
     """Raise the price bound until it no longer rises, in so many rounds, or until time is up."""
-    pool, best, latest = _Pool(problem), prices, prices.price
-    for radius in RADII[:rounds]:
+    floor = np.zeros(len(problem.weights))
+    pool = _Pool(problem, np.arange(len(problem.sashes)), floor, SLACK, MOST_COLUMNS)
+    return _closed_in(pool, problem, market, block, prices, RADII[:rounds], watch, tell_bound)
+
+
+def refine_needy(
+    problem: Problem,
+    market: Market,
+    block: Block,
+    prices: Prices,
+    watch: Watch,
+    tell_bound: Callable[[float], None],
+) -> Prices:
+    """Raise the price bound by the prices for which only sashes without another way contend."""
+    priced = Priced(problem, market, block, prices.price)
+    sashes = np.flatnonzero([len(found.reduced) == 0 for found in priced.only_new()])
+    if not len(sashes):
+        return prices
+    new = [problem.rules.dearest_new(weight.mass) for weight in problem.weights]
+    floor = np.minimum(prices.price[:-1], new).astype(float)
+    pool = _Pool(problem, sashes, floor, NEEDY_SLACK, NEEDY_COLUMNS)
+    return _closed_in(pool, problem, market, block, prices, NEEDY_RADII, watch, tell_bound)
+
+
+def _closed_in(
+    pool: _Pool,
+    problem: Problem,
+    market: Market,
+    block: Block,
+    prices: Prices,
+    radii: Sequence[float],
+    watch: Watch,
+    tell_bound: Callable[[float], None],
+) -> Prices:
+    """Go towards the program's prices within ever smaller boxes."""
+    best, latest = prices, prices.price
+    for radius in radii:
         if not pool.take_in(Priced(problem, market, block, latest), watch):
             break
         aim = pool.aim(best.price[:-1].astype(float), radius, watch)
@@ -72,7 +115,7 @@ def refine(
         latest = tried[0].price
         best = max(best, *tried, key=lambda one: one.bound)
         tell_bound(best.bound)
-        if aim.promise <= best.bound + CENT:
+        if pool.is_whole and aim.promise <= best.bound + CENT:
             break
     return best
 
@@ -94,22 +137,34 @@ class _Aim(NamedTuple):
 class _Pool:
     """The pairs that the program knows: sash, two weights, what it costs without prices."""
 
-    def __init__(self, problem: Problem) -> None:
-        self._problem = problem
+    def __init__(
+        self,
+        problem: Problem,
+        sashes: NDArray[np.intp],
+        floor: NDArray[np.float64],
+        slack: int,
+        most: int,
+    ) -> None:
+        self._problem, self._sashes, self._floor = problem, sashes, floor
+        self._slack, self._most = slack, most
+        self.is_whole = len(sashes) == len(problem.sashes)
         self._nobody = len(problem.weights)
         self._rows = np.empty((0, 4), dtype=np.int64)
 
     def take_in(self, priced: Priced, watch: Watch) -> bool:
         """Let every sash name its cheapest pairs; give whether time was left for all."""
         parts = [self._rows]
-        everything = priced.stock(np.arange(self._nobody))
-        for sash in range(len(priced.least)):
-            if watch.is_over():
-                return False
-            found = priced.columns(everything, sash, SLACK, MOST_COLUMNS)
-            own = found.reduced + priced.least[sash] - priced.price[found.weight].sum(axis=1)
+        if watch.is_over():
+            return False
+        every = np.ones(self._nobody, dtype=bool)
+        lists = Shortlists(priced, priced.block.part(self._sashes), every)
+        slack = np.full(len(self._sashes), self._slack)
+        listed = lists.columns(np.arange(len(self._sashes)), slack, self._most)
+        for place, found in enumerate(listed):
+            least = priced.least[self._sashes[place]]
+            own = found.reduced + least - priced.price[found.weight].sum(axis=1)
             pair = np.sort(found.weight, axis=1)
-            parts.append(np.column_stack([np.full(len(own), sash), pair, own]))
+            parts.append(np.column_stack([np.full(len(own), place), pair, own]))
         rows = np.concatenate(parts)
         rows = rows[np.lexsort(rows.T[::-1])]
         is_first = np.ones(len(rows), dtype=bool)
@@ -123,23 +178,26 @@ class _Pool:
         found = solve(model, INNER, watch)
         if found.is_cut_short or len(found.values) == 0:
             return None
-        least, price = np.split(found.duals, [len(self._problem.sashes)])
+        least, price = np.split(found.duals, [len(self._sashes)])
         price = np.append(np.maximum(-price, 0.0), 0.0)
         reduced = self._rows[:, 3] / FINE + price[self._rows[:, 1:3]].sum(axis=1)
         self._rows = self._rows[reduced - least[self._rows[:, 0]] <= STALE]
         return _Aim(price[:-1], float(np.dot(model.col_cost_, found.values)))
 
     def _model(self, centre: NDArray[np.float64], radius: float) -> highspy.HighsLp:
-        sashes, weights = len(self._problem.sashes), self._nobody
+        sashes, weights = len(self._sashes), self._nobody
         unserved = np.full(sashes, float(self._problem.rules.unserved))
         own = self._rows[:, 3] / FINE
         model = highspy.HighsLp()
         model.num_col_, model.num_row_ = sashes + len(own) + 2 * weights, sashes + weights
-        too_often, too_seldom = centre + radius, -np.maximum(centre - radius, 0.0)
+        lowest = np.maximum(centre - radius, self._floor)
+        too_often, too_seldom = centre + radius, -lowest
         model.col_cost_ = np.concatenate([unserved, own, too_often, too_seldom])
         model.col_lower_ = np.zeros(model.num_col_)
         free = np.full(sashes + len(own), highspy.kHighsInf)
-        model.col_upper_ = np.concatenate([free, np.full(2 * weights, SPARE)])
+        is_floor = (self._floor > 0.0) & (lowest <= self._floor)
+        unused = np.where(is_floor, highspy.kHighsInf, SPARE)
+        model.col_upper_ = np.concatenate([free, np.full(weights, SPARE), unused])
         # Every sash is served or left unserved; every weight is used once, or a little off that.
         is_sash = np.arange(model.num_row_) < sashes
         model.row_lower_ = np.where(is_sash, 1.0, -highspy.kHighsInf)

@@ -129,6 +129,10 @@ class Rules:
     metals: tuple[NewMetal, ...]
     ready: tuple[ReadyMade, ...] = ()
 
+    def dearest_new(self, mass: int) -> int:
+        """Give what a new weight costs in the dearest metal; 0 where there is no metal."""
+        return max((metal.fixed + metal.per_tick * mass for metal in self.metals), default=0)
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:

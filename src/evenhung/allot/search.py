@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 
     from evenhung.allot.columns import Priced
     from evenhung.allot.draft import Draft
-    from evenhung.allot.problem import Rules
     from evenhung.allot.watch import Watch
 
 
@@ -69,11 +68,6 @@ NODES = 50
 
 CAPS = (500 * FINE, 20 * FINE)
 """In turn, what counts at most when it is drawn where to try: first what is worst, then all."""
-
-
-def _dearest_new(rules: Rules, mass: int) -> int:
-    """Give what a new weight costs in the dearest metal [cent]."""
-    return max((metal.fixed + metal.per_tick * mass for metal in rules.metals), default=0)
 
 
 class _Cares(NamedTuple):
@@ -159,7 +153,7 @@ class Search:
         """
         draft, problem = self.draft, self.priced.problem
         needy = [len(found.reduced) == 0 for found in self.priced.only_new()]
-        dear = FINE * np.array([_dearest_new(problem.rules, w.mass) for w in problem.weights])
+        dear = FINE * np.array([problem.rules.dearest_new(w.mass) for w in problem.weights])
         dear = np.flatnonzero(draft.price[:-1] > dear)
         holders = draft.holder[dear]
         sashes = np.union1d(np.flatnonzero(needy), holders[holders >= 0])

@@ -23,7 +23,7 @@ from evenhung.allot.ascent import (
     schedule_for,
 )
 from evenhung.allot.balance import balance
-from evenhung.allot.box import most_pairs, refine
+from evenhung.allot.box import most_pairs, refine, refine_needy
 from evenhung.allot.chains import Chains
 from evenhung.allot.columns import Priced
 from evenhung.allot.dive import BLOCK, dive, dive_pairs
@@ -199,7 +199,8 @@ class _Stage:
         even = balance(self.problem, market, block, start, watch, self._tell)
         near = even.price[:-1].astype(float)
         steps = ascend(market, block, near, NEAR, watch, self._tell)
-        return max(even, steps, key=lambda prices: prices.bound)
+        best = max(even, steps, key=lambda prices: prices.bound)
+        return refine_needy(self.problem, market, block, best, watch, self._tell)
 
     def _best_draft(self, priced: Priced, former: NDArray[np.int64] | None) -> Draft:
         """Give the best of the former draft and of some dives; an estate has time for one."""
