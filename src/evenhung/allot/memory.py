@@ -9,6 +9,7 @@ from __future__ import annotations
 from math import comb
 from typing import TYPE_CHECKING
 
+from evenhung.allot.shortlist import DEPTH
 from evenhung.errors import InvalidInstance
 
 if TYPE_CHECKING:
@@ -25,6 +26,12 @@ EACH_WAY = 300
 
 EACH_CELL = 120
 """A left mass and a right mass of a sash, with what they cost under prices [B]."""
+
+EACH_ON_SHELF = 40
+"""A way on a shelf, for two shelves at a time and what sorts them [B]."""
+
+EACH_SIDE = 900
+"""A side with what could hang there instead [B]."""
 
 SEARCH = 1 << 30
 """A whole-number program of a neighbourhood, with the cuts that HiGHS tries [B]."""
@@ -60,7 +67,19 @@ def needed(problem: Problem, pairs: int, sashes: int) -> int:
     masses = (widest + 2 * rules.most_difference) // 2 + 2
     cells = len(problem.sashes) * masses * shifts
     programs = SEARCH + EACH_PAIR * pairs + EACH_FILLED * rows**2
-    return BASE + EACH_WAY * ways + EACH_CELL * cells + programs
+    tables = EACH_ON_SHELF * DEPTH * _cells(problem, masses) + 2 * EACH_SIDE * len(problem.sashes)
+    return BASE + EACH_WAY * ways + EACH_CELL * cells + tables + programs
+
+
+def _cells(problem: Problem, masses: int) -> int:
+    """Give how many cells the market has: unlike sides, and masses that are wanted there."""
+    sides = {
+        side for sash in problem.sashes for side in zip(sash.longest, sash.barred, strict=True)
+    }
+    if any(barred for _, barred in sides):
+        return len(sides) * masses
+    heaviest = max(sash.mass + sash.accept.most for sash in problem.sashes)
+    return len(sides) * max(1, (heaviest + problem.rules.most_difference) // 2 + 2)
 
 
 def insist(problem: Problem, pairs: int, sashes: int, allowed: int) -> None:

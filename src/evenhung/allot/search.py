@@ -45,7 +45,7 @@ TIDY = Manner(80, 5 * FINE, 30)
 RESCUE = Manner(40, 30 * FINE, 40, 10)
 """Where a sash is badly served or a dear weight idle: near and deep."""
 
-NEEDY = Manner(0, 1000 * FINE, 60, 10)
+NEEDY = Manner(200, 1000 * FINE, 60, 10)
 """Where sashes have no room for new weights and contend for a few: all of them, and deep."""
 
 AMISS = 16 * FINE
@@ -149,7 +149,8 @@ class Search:
     def improve_needy(self, watch: Watch) -> None:
         """Solve the neighbourhood of all sashes that new weights alone cannot serve.
 
-        With it go the sashes that hold what is so dear that only those would pay for it.
+        With them go the sashes that hold what is so dear that only those would pay for it. Many
+        are taken in overlapping parts by mass: the light ones and the heavy do not contend.
         """
         draft, problem = self.draft, self.priced.problem
         needy = [len(found.reduced) == 0 for found in self.priced.only_new()]
@@ -157,9 +158,16 @@ class Search:
         dear = np.flatnonzero(draft.price[:-1] > dear)
         holders = draft.holder[dear]
         sashes = np.union1d(np.flatnonzero(needy), holders[holders >= 0])
-        if len(sashes):
-            worst = sashes[np.argsort(-draft.reduced[sashes], kind="stable")]
-            self.improve(worst.tolist(), dear[holders < 0].tolist(), NEEDY, watch)
+        masses = np.array([problem.sashes[sash].mass for sash in sashes.tolist()])
+        sashes = sashes[np.argsort(masses, kind="stable")]
+        for first in range(0, max(1, len(sashes) - NEEDY.size // 2), NEEDY.size // 2):
+            some = sashes[first : first + NEEDY.size]
+            if watch.is_over() or not len(some):
+                return
+            worst = some[np.argsort(-draft.reduced[some], kind="stable")]
+            idle = dear[draft.holder[dear] < 0]
+            self.improve(worst.tolist(), idle.tolist(), NEEDY, watch)
+            watch.tell(cost=self.cost())
 
     def improve_whole(self, slack: int, most: int, watch: Watch) -> bool:
         """Solve the whole with every column within a slack; give whether that was done to the end.
