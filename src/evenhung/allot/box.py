@@ -47,6 +47,8 @@ STALE = 60.0
 """Pairs that the program's prices make so much dearer than the best are dropped [cent]."""
 NEEDY_RADII = (3000.0, 1000.0, 1000.0, 300.0, 300.0, 100.0, 100.0, 30.0, 30.0, 10.0)
 """The same for a few sashes that contend for dear weights."""
+NEEDY_AT_ONCE = 250
+"""Greatest number of them in a program."""
 NEEDY_SLACK, NEEDY_COLUMNS = 60 * FINE, 80
 """The same as `SLACK` and `MOST_COLUMNS` for them."""
 SHARES = (1.0, 0.5, 0.2)
@@ -78,15 +80,25 @@ def refine_needy(
     watch: Watch,
     tell_bound: Callable[[float], None],
 ) -> Prices:
-    """Raise the price bound by the prices for which only sashes without another way contend."""
+    """Raise the price bound by the prices for which only sashes without another way contend.
+
+    Many are taken in parts by mass, so that where one part goes astray the others need not.
+    """
     priced = Priced(problem, market, block, prices.price)
     sashes = np.flatnonzero([len(found.reduced) == 0 for found in priced.only_new()])
-    if not len(sashes):
-        return prices
+    masses = np.array([problem.sashes[sash].mass for sash in sashes.tolist()])
+    sashes = sashes[np.argsort(masses, kind="stable")]
     new = [problem.rules.dearest_new(weight.mass) for weight in problem.weights]
-    floor = np.minimum(prices.price[:-1], new).astype(float)
-    pool = _Pool(problem, sashes, floor, NEEDY_SLACK, NEEDY_COLUMNS)
-    return _closed_in(pool, problem, market, block, prices, NEEDY_RADII, watch, tell_bound)
+    for part in np.array_split(sashes, -(-len(sashes) // NEEDY_AT_ONCE)) if len(sashes) else ():
+        fine = FINE * prices.price
+        chosen = block.choices(market.offers(fine), fine).weight
+        # What those of other parts choose they would choose all the more at lower prices.
+        others = np.setdiff1d(chosen[np.setdiff1d(sashes, part)], [len(new)])
+        floor = np.minimum(prices.price[:-1], new).astype(float)
+        floor[others] = prices.price[others]
+        pool = _Pool(problem, part, floor, NEEDY_SLACK, NEEDY_COLUMNS)
+        prices = _closed_in(pool, problem, market, block, prices, NEEDY_RADII, watch, tell_bound)
+    return prices
 
 
 def _closed_in(
