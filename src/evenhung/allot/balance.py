@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 HOTTEST, COLDEST = 512.0, 0.2
 """First and last temperature [cent]."""
 
-ROUNDS = 40
+ROUNDS = 100
 """Rounds at each temperature; each is half the one before."""
 
 SHARE, MOMENTUM = 0.5, 0.8
