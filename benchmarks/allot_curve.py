@@ -71,14 +71,20 @@ def draw(path: Path, solves: dict[str, list[Point]]) -> None:
     """Draw the gap to the last bound over time, one line for each solve."""
     plt.rcParams.update({"font.size": 11, "svg.hashsalt": "evenhung", "svg.fonttype": "none"})
     figure, panel = plt.subplots(figsize=(7.2, 4.2))
+    every: list[float] = []
     for (name, points), mark in zip(solves.items(), "osD^vP", strict=False):
         gaps = [point.gap(points[-1].bound) for point in points]
         seconds = [point.seconds for point in points]
         panel.step(seconds, gaps, where="post", marker=mark, markersize=4, label=name)
-    panel.set(xlabel="seconds", ylabel="above the final bound, % of cost", yscale="log")
+        every += gaps
+    # Within a decade a logarithmic axis would have hardly a number on it.
+    scale = "log" if max(every) > 10.0 * min(every) > 0.0 else "linear"
+    panel.set(xlabel="seconds", ylabel="above the final bound, % of cost", yscale=scale)
     panel.yaxis.set_major_formatter("{x:g}")
     panel.yaxis.set_minor_formatter("")
     panel.set_xlim(left=0)
+    if scale == "linear":
+        panel.set_ylim(bottom=0)
     panel.grid(visible=True, alpha=0.3)
     panel.legend(frameon=False)
     figure.tight_layout()
