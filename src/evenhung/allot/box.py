@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import highspy
 import numpy as np
 
-from evenhung.allot.ascent import Prices, in_whole_cents
+from evenhung.allot.ascent import HOUSE, Prices, in_whole_cents
 from evenhung.allot.columns import Priced
 from evenhung.allot.market import FINE
 from evenhung.allot.program import INNER, matrix, solve
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    from evenhung.allot.columns import Columns
     from evenhung.allot.market import Market
     from evenhung.allot.pricing import Block
     from evenhung.allot.problem import Problem
@@ -168,11 +169,7 @@ class _Pool:
         parts = [self._rows]
         if watch.is_over():
             return False
-        every = np.ones(self._nobody, dtype=bool)
-        lists = Shortlists(priced, priced.block.part(self._sashes), every)
-        slack = np.full(len(self._sashes), self._slack)
-        listed = lists.columns(np.arange(len(self._sashes)), slack, self._most)
-        for place, found in enumerate(listed):
+        for place, found in enumerate(self._listed(priced)):
             least = priced.least[self._sashes[place]]
             own = found.reduced + least - priced.price[found.weight].sum(axis=1)
             pair = np.sort(found.weight, axis=1)
@@ -183,6 +180,18 @@ class _Pool:
         is_first[1:] = (rows[1:, :3] != rows[:-1, :3]).any(axis=1)
         self._rows = rows[is_first]
         return True
+
+    def _listed(self, priced: Priced) -> list[Columns]:
+        """Give the cheapest pairs of every sash: of a house in full, else from shortlists."""
+        every = np.ones(self._nobody, dtype=bool)
+        if len(priced.least) <= HOUSE:
+            stock = priced.stock(np.flatnonzero(every))
+            return [
+                priced.columns(stock, s, self._slack, self._most) for s in self._sashes.tolist()
+            ]
+        lists = Shortlists(priced, priced.block.part(self._sashes), every)
+        slack = np.full(len(self._sashes), self._slack)
+        return lists.columns(np.arange(len(self._sashes)), slack, self._most)
 
     def aim(self, centre: NDArray[np.float64], radius: float, watch: Watch) -> _Aim | None:
         """Give the best prices for these pairs; None if time is up."""

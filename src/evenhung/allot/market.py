@@ -123,21 +123,22 @@ class Market:
         ends = np.searchsorted(row, np.arange(len(self._row) + 1))
         values = np.full((len(self._row), self.width, depth), DEAR, dtype=np.int32)
         found = np.full(values.shape, -1, dtype=np.int32)
+        below = column[:0], value[:0], way[:0]
         for here in range(len(self._row)):
             some = slice(ends[here], ends[here + 1])
             at, cost, own = column[some], value[some], way[some]
             if self.is_free and here:
                 # What fits under one limit is on offer under every greater one.
-                below = np.nonzero(found[here - 1] >= 0)
                 at = np.concatenate([at, below[0]])
-                cost = np.concatenate([cost, values[here - 1][below]])
-                own = np.concatenate([own, found[here - 1][below]])
+                cost = np.concatenate([cost, below[1]])
+                own = np.concatenate([own, below[2]])
             order = np.lexsort((own, cost, at))
             at, cost, own = at[order], cost[order], own[order]
             rank = np.arange(len(at)) - np.searchsorted(at, at)
             few = rank < depth
+            below = at[few], cost[few], own[few]
             place = (here, at[few], rank[few])
-            values[place], found[place] = cost[few], own[few]
+            values[place], found[place] = below[1:]
         return Shelves(values, found, self.owner[found])
 
     def _spread(self, key: NDArray[np.int64]) -> NDArray[np.int64]:

@@ -208,7 +208,7 @@ class _Stage:
         dives = DIVES if ROOM < size <= HOUSE else 1
         drafts = [dive(priced, 0, watch)]
         drafts += [dive(priced, seed, watch) for seed in range(1, dives) if not watch.is_over()]
-        for draft in drafts:
+        for draft in drafts if size > WHOLE else ():
             Chains(priced, draft).run(watch)
         if former is not None:
             drafts.append(draft_of(priced, former))
