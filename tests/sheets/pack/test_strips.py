@@ -94,3 +94,24 @@ def test_sashes_marked_alike_share_a_sheet(house_of, file, text_of):
     names = [page.splitlines()[0] for page in text_of(file("marking-strips.pdf", "forty"))]
     assert len(names) < len(house_of("forty").plan.sashes())
     assert any("W1 upper, W7 upper" in name for name in names)
+
+
+def test_no_word_is_written_across_a_mark(pages):
+    """A mark is a line that is cut or nailed by: nothing may stand on it."""
+    seen = 0
+    for page in pages:
+        lines = [one for one in (*page.lines, *page.curves, *page.rects) if _is_mark(one)]
+        for letter in page.chars:
+            across, up, *_ = letter["matrix"]
+            if abs(across) > abs(up) or not letter["text"].strip():
+                continue
+            for line in lines:
+                if line["x0"] - 1.0 <= letter["x0"] <= line["x1"] + 1.0:
+                    seen += 1
+                    assert not letter["top"] < line["top"] < letter["bottom"], letter
+    assert seen > 100
+
+
+def _is_mark(one):
+    is_thick = one["linewidth"] == pytest.approx(THICK_PT, abs=0.01)
+    return is_thick and _mm(one["height"]) < 1.0 and _mm(one["width"]) > 15.0
