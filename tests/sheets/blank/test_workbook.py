@@ -24,10 +24,7 @@ def tollgate():
     text = SURVEY.read_text(encoding="utf-8")
     survey = tomllib.loads(text)
     for table in ("price", "rate", "material", "programme"):
-        del survey["house"][table]  # the workbook has no place for it, nor for findings
-    for window in survey["window"]:
-        window.pop("finding", None)
-        window.pop("symptom", None)
+        del survey["house"][table]  # the workbook has no place for it
     survey["house"]["stock"] |= {"most_pieces": 3, "kerf": "3 mm", "ready_made": [READY_MADE]}
     survey["decision"] = [dict(one) for one in DECISIONS]
     return survey
@@ -46,6 +43,7 @@ DECISIONS = (
         "on": "2026-03-09",
     },
 )
+OF_WINDOWS = {"Findings": "finding", "Symptoms": "symptom"}
 LISTS = {"Make-weights": "make_weight", "Bars": "bar", "Ready-made weights": "ready_made"}
 
 
@@ -69,6 +67,10 @@ def filled(book):
         house.cell(row, 2).value = value
     for number, window in enumerate(survey["window"]):
         sashes = {place: window.pop(place) for place in ("upper", "lower") if place in window}
+        for name, field in OF_WINDOWS.items():
+            for record in window.pop(field, ()):
+                row = next(row for row in range(FIRST, 999) if not book[name].cell(row, 1).value)
+                _fill(book[name], row, {"window": window["tag"], **record})
         _fill(book["Windows"], FIRST + number, window)
         for place, sash in sashes.items():
             row = next(row for row in range(FIRST, 999) if not book["Sashes"].cell(row, 1).value)
@@ -169,6 +171,15 @@ def test_a_blank_one_says_what_is_wanting(book):
         ("Bars", "price", 16.5, "16.5: text, as text: format the cell as text"),
         ("Bars", "length", "12 m", "'12 m': a length from 100 mm to 10 m"),
         ("Ready-made weights", "count", "some", "'some': whole number, 0 to 10000, in figures"),
+        ("Findings", "window", "W99", "'W99': the tag of a window of the sheet Windows: W1, W2"),
+        ("Findings", "part", "left gizmo", "'left gizmo': one of"),
+        ("Findings", "seen", "seized", "seized: of left staff bead: one of sound, rot, split"),
+        ("Findings", "length", 95, "95: a length from 1 mm to 5 m, with its unit, as text"),
+        ("Findings", "length", "95", "'95': add a unit: 95 mm or 95 in"),
+        ("Findings", "moisture_pct", "wet", "'wet': number, 0 to 100, in figures"),
+        ("Findings", "historic", "yes", "yes: nothing, for left staff bead has none"),
+        ("Symptoms", "what", "squeaks", "'squeaks': one of"),
+        ("Symptoms", "window", None, "'(empty)': the tag of a window of the sheet Windows"),
         ("Decisions", "what", "perhaps", "'perhaps': one of"),
         ("Decisions", "sash", "W99 upper", "'W99 upper': "),
         ("Decisions", "weight", "Z", "'Z': "),
@@ -223,13 +234,15 @@ def test_a_sheet_that_is_wanting_is_named(filled):
     assert any(line.startswith("Sashes: ") for line in refusals(filled))
 
 
-@pytest.mark.parametrize("name", ["Loose weights", *LISTS, "Decisions"])
+@pytest.mark.parametrize("name", ["Loose weights", *LISTS, "Decisions", *OF_WINDOWS])
 def test_a_workbook_from_before_a_sheet_was_added_is_still_read(filled, name):
     del filled["Decisions"]
     if name != "Decisions":
         del filled[name]
     survey = tollgate()
     del survey["decision"]
+    for window in survey["window"] if name in OF_WINDOWS else ():
+        window.pop(OF_WINDOWS[name], None)
     if name in LISTS:
         del survey["house"]["stock"][LISTS[name]]
     elif name == "Loose weights":

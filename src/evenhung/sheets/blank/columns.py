@@ -18,6 +18,8 @@ TableName: TypeAlias = Literal[
     "House",
     "Windows",
     "Sashes",
+    "Findings",
+    "Symptoms",
     "Loose weights",
     "Make-weights",
     "Bars",
@@ -52,6 +54,8 @@ class Form(NamedTuple):
     """Whether a workbook without it is refused."""
     list_path: str = ""
     """Where its rows stand in the survey, as they are, one below the other: ``weight``."""
+    in_window: str = ""
+    """Where its rows stand in the window that each of them names: ``finding``."""
 
     def column(self, path: str) -> Column | None:
         """Give a column by its path."""
@@ -81,6 +85,8 @@ def forms() -> tuple[Form, ...]:
             is_needed=True,
         ),
         Form("Sashes", (WINDOW, PLACE, *_in_order(_of("Sash"))), is_needed=True),
+        _of_window("Findings", "Finding", "finding"),
+        _of_window("Symptoms", "Symptom", "symptom"),
         _listed("Loose weights", "LooseWeight", "weight"),
         _listed("Make-weights", "MakeWeight", "house.stock.make_weight"),
         _listed("Bars", "Bar", "house.stock.bar"),
@@ -91,6 +97,10 @@ def forms() -> tuple[Form, ...]:
 
 def _listed(name: TableName, record: str, path: str) -> Form:
     return Form(name, _in_order(_of(record, without=("id",))), list_path=path)
+
+
+def _of_window(name: TableName, record: str, field: str) -> Form:
+    return Form(name, (WINDOW, *_of(record, without=("id",))), in_window=field)
 
 
 def form_of(name: TableName) -> Form:
@@ -135,7 +145,7 @@ def _columns(
 
 
 def _is_list_of_records(held: dict[str, Any]) -> bool:
-    """Tell whether a field is a list of tables: it has a sheet of its own, or as findings, none."""
+    """Tell whether a field is a list of tables: it has a sheet of its own."""
     return held.get("type") == "array" and "$ref" in held["items"]
 
 

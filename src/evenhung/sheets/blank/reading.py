@@ -235,6 +235,8 @@ def _document(reader: Reader, tables: dict[TableName, list[Entered]]) -> dict[st
     for entered in tables["Sashes"]:
         _put_sash(reader, entered, windows, places)
     for form in forms():
+        for entered in tables[form.name] if form.in_window else ():
+            _put_in_window(reader, entered, windows, places)
         if form.list_path:
             _put_list(reader, document, form.list_path, tables[form.name])
     return document
@@ -253,6 +255,34 @@ def _put_list(reader: Reader, document: dict[str, Any], path: str, rows: list[En
         reader.records[f"{path}[{number}]"] = entered
 
 
+def _put_in_window(
+    reader: Reader,
+    entered: Entered,
+    windows: dict[str, dict[str, Any]],
+    places: dict[str, int],
+) -> None:
+    """Put a finding or a symptom into the list of its window, in the order of the sheet."""
+    tag = _window_of(reader, entered, windows)
+    if tag is None:
+        return
+    field = entered.form.in_window
+    fields = {path: value for path, value in entered.values.items() if path != "window"}
+    found = windows[tag].setdefault(field, [])
+    reader.records[f"window[{places[tag]}].{field}[{len(found)}]"] = entered
+    found.append(_nested(fields))
+
+
+def _window_of(reader: Reader, entered: Entered, windows: dict[str, dict[str, Any]]) -> str | None:
+    """Give the tag of the window that a row names; None where there is none, which is refused."""
+    tag = entered.values.get("window")
+    if isinstance(tag, str) and tag in windows:
+        return tag
+    where = entered.cells.get("window", f"{entered.form.name} row {entered.row}")
+    known = ", ".join(list(windows)[:4]) or "there is none"
+    reader.refuse(where, tag or "(empty)", f"the tag of a window of the sheet Windows: {known}")
+    return None
+
+
 def _put_sash(
     reader: Reader,
     entered: Entered,
@@ -260,12 +290,10 @@ def _put_sash(
     places: dict[str, int],
 ) -> None:
     """Put a sash into its window."""
-    tag, place = entered.values.get("window"), entered.values.get("place")
-    where = entered.cells.get("window", f"Sashes row {entered.row}")
-    if tag not in windows:
-        known = ", ".join(list(windows)[:4]) or "there is none"
-        reader.refuse(where, tag or "(empty)", f"the tag of a window of the sheet Windows: {known}")
+    tag, place = _window_of(reader, entered, windows), entered.values.get("place")
+    if tag is None:
         return
+    where = entered.cells["window"]
     if place not in ("upper", "lower"):
         reader.refuse(entered.cells.get("place", where), place or "(empty)", "upper or lower")
         return

@@ -10,7 +10,7 @@ from openpyxl.styles import Alignment, Font, PatternFill
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
 
-from evenhung.sheets.blank.columns import forms
+from evenhung.sheets.blank.columns import WINDOW, forms
 from evenhung.sheets.pack.workbook import saved
 
 if TYPE_CHECKING:
@@ -46,7 +46,8 @@ GUIDE = (
     "Whatever is wrong is told by its cell; nothing is guessed, and this file is not changed.",
     "Make-weights, Bars and Ready-made weights are what the house can be hung with besides its own "
     "weights. Decisions are what shall hang where, what never shall, and what hangs already.",
-    "Findings and symptoms are not in this workbook: take them down in the app or the survey.",
+    "Findings are what was seen of one part, a row for each; the choices have every part and every "
+    "word. Symptoms are how a standing window misbehaves. Both name their window by its tag.",
 )
 
 
@@ -77,7 +78,7 @@ def _level(sheet: Worksheet, form: Form, lists: Worksheet) -> None:
         sheet.column_dimensions[letter].number_format = _format(column)
         first = HEAD_ROWS + 1
         _help(sheet, column, f"{letter}{first}:{letter}{first + ROWS - 1}", lists)
-    sheet.freeze_panes = sheet.cell(HEAD_ROWS + 1, 3 if form.name == "Sashes" else 2)
+    sheet.freeze_panes = sheet.cell(HEAD_ROWS + 1, 3 if WINDOW in form.columns else 2)
     sheet.row_dimensions[3].height = 90
     sheet.row_dimensions[2].height = 45
 
