@@ -6,7 +6,10 @@ import pytest
 
 from evenhung.plan import document_of, plan_house
 from evenhung.plan.overhaul import overhaul_of
+from evenhung.plan.takeoff.cords import cords_of
 from evenhung.plan.takeoff.cutting import cuts_of
+from evenhung.plan.takeoff.glass import glass_orders
+from evenhung.plan.takeoff.nails import Nails, nails_of
 from evenhung.survey import survey_from
 
 WEIGHT = {"weighed": "9 lb", "length": "500 mm", "diameter": "38 mm", "metal": "cast iron"}
@@ -188,3 +191,61 @@ def test_the_document_has_all_of_it():
     assert takeoff["glass"][0]["windows"] == ["W1"]
     assert takeoff["glass"][0]["historic"] is False
     assert set(takeoff["paint"]) == {"area_m2", "coats", "least_l", "most_l"}
+
+
+def test_panes_of_which_a_rule_may_ask_safety_glass_are_ordered_apart():
+    low = {"sill_above_floor": "400 mm"}
+    high = {"sill_above_floor": "1500 mm"}
+    windows = [
+        {**WINDOW, "tag": tag, "place": place, "finding": [PANE]}
+        for tag, place in (("W1", low), ("W2", high), ("W3", low))
+    ]
+    house = {"name": "Alder Row", "glass_rules": "england"}
+    plan = plan_house(survey_from({"form": 1, "house": house, "window": windows}))
+    orders = glass_orders([one.glazing for one in overhaul_of(plan).windows])
+    assert {(one.line.is_safety, one.line.windows) for one in orders} >= {(True, ("W1", "W3"))}
+    (asked,) = [one for one in orders if one.line.is_safety]
+    assert len(asked.panes) == asked.line.number == 2
+    assert any(one.answer.applies and len(one.panes) == 2 for one in asked.said)
+
+
+NAILS = {"count": 4, "length": "25 mm"}
+
+
+@pytest.mark.parametrize(
+    ("nails", "number", "is_assumed", "long"),
+    [
+        (NAILS, 8, False, 25.0),
+        ({"count": 4}, 8, False, None),
+        ({"length": "25 mm"}, 6, True, 25.0),
+    ],
+)
+def test_nails_are_both_sides_as_far_as_they_are_stated(nails, number, is_assumed, long):
+    window = {**WINDOW, "tag": "W1", "lower": {**SASH, "nails": nails}}
+    plan = plan_house(survey_from({"form": 1, "house": {"name": "A"}, "window": [window]}))
+    found = nails_of(plan, cords_of(plan))
+    (line,) = found.lines
+    assert (line.place, line.number, line.is_number_assumed) == ("lower", number, is_assumed)
+    assert line.length_mm == long
+    assert found.left_out == ("W1 upper",)
+
+
+def test_a_knotted_cord_and_a_chain_take_no_nails():
+    chain = {**WEIGHT, "hung": "chain"}
+    window = {
+        **WINDOW,
+        "tag": "W1",
+        "upper": {**SASH, "anchorage": "knotted", "nails": NAILS},
+        "lower": {**SASH, "left": chain, "right": chain, "nails": NAILS},
+    }
+    plan = plan_house(survey_from({"form": 1, "house": {"name": "A"}, "window": [window]}))
+    assert [one.line for one in cords_of(plan)] == ["cord", "chain"]
+    assert nails_of(plan, cords_of(plan)) == Nails((), ())
+
+
+def test_a_frayed_cord_may_not_stay():
+    frayed = {**WEIGHT, "state": "frayed"}
+    sound = {**SASH, "left": WEIGHT, "right": WEIGHT}
+    window = {**WINDOW, "tag": "W1", "lower": {**sound, "left": frayed}}
+    plan = plan_house(survey_from({"form": 1, "house": {"name": "A"}, "window": [window]}))
+    assert not {one.place: one.is_optional for one in cords_of(plan)}["lower"]

@@ -11,11 +11,14 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.allot.cutting import cut
 from evenhung.plan.assumed import assumed
+from evenhung.plan.takeoff.cords import PER_SASH
+from evenhung.plan.takeoff.hanks import NODES, hanks_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from evenhung.plan.takeoff.house import TakeOff
+    from evenhung.plan.takeoff.timber import TimberPiece
     from evenhung.survey.stock import Stock
 
 
@@ -61,24 +64,45 @@ def cuts_of(takeoff: TakeOff, stock: Stock | None) -> list[Cuts]:
     stock
         The house's stock, for the length of its bars; None takes usual lengths.
     """
-    return [*_timber(takeoff), *_cord(takeoff), *_weights(takeoff, stock)]
+    return [*timber_cuts(takeoff.timber), *_cord(takeoff), *_weights(takeoff, stock)]
 
 
-def _timber(takeoff: TakeOff) -> Iterator[Cuts]:
-    sections: dict[str, list[float]] = {}
-    for piece in takeoff.timber:
-        face, thick = (math.ceil(size - 1e-6) for size in piece.sawn_mm)
-        sections.setdefault(f"timber {face} x {thick} mm sawn", []).append(piece.length_mm)
+def timber_cuts(timber: Sequence[TimberPiece]) -> list[Cuts]:
+    """Cut timber from lengths as they are bought, each sawn section by itself.
+
+    Parameters
+    ----------
+    timber
+        The pieces.
+    """
+    sections: dict[tuple[int, int], list[float]] = {}
+    for piece in timber:
+        sections.setdefault(sawn_section(piece), []).append(piece.length_mm)
     stock, kerf = (assumed(f"repair/timber stock/{row}").value for row in ("length", "kerf"))
-    for name in sorted(sections):
-        yield _cuts(name, sections[name], stock_mm=stock, kerf_mm=kerf)
+    return [
+        _cuts(f"timber {face} x {thick} mm sawn", wanted, stock_mm=stock, kerf_mm=kerf)
+        for (face, thick), wanted in sorted(sections.items(), reverse=True)
+    ]
+
+
+def sawn_section(piece: TimberPiece) -> tuple[int, int]:
+    """Give the section of a piece before it is planed, up to whole millimetres [mm]."""
+    face, thick = (math.ceil(size - 1e-6) for size in piece.sawn_mm)
+    return face, thick
 
 
 def _cord(takeoff: TakeOff) -> Iterator[Cuts]:
-    for across in sorted({line.across_mm for line in takeoff.cord}):
-        wanted = [line.cut_mm for line in takeoff.cord if line.across_mm == across for _ in (0, 1)]
-        hank = assumed("cords/cord/hank").value
-        yield _cuts(f"cord {across:g} mm", wanted, stock_mm=hank, kerf_mm=0.0)
+    for one in hanks_of(takeoff.cord, assumed("cords/cord/hank").value):
+        lengths = tuple(Length(hank.number, hank.cuts_mm, hank.left_mm) for hank in one.hanks)
+        too_long = sorted((math.ceil(cord.cut_mm) for cord in one.too_long), reverse=True)
+        yield Cuts(
+            f"cord {one.across_mm:g} mm",
+            math.floor(one.hank_mm),
+            0,
+            lengths,
+            one.is_fewest,
+            tuple(mm for mm in too_long for _ in range(PER_SASH)),
+        )
 
 
 def _weights(takeoff: TakeOff, stock: Stock | None) -> Iterator[Cuts]:
@@ -107,7 +131,7 @@ def _cuts(what: str, wanted_mm: Sequence[float], *, stock_mm: float, kerf_mm: fl
     stock, kerf = math.floor(stock_mm), math.ceil(kerf_mm)
     rounded = [max(1, math.ceil(length - 1e-6)) for length in wanted_mm]
     fits = Counter(length for length in rounded if length <= stock)
-    plan = cut(fits, bar=stock, kerf=kerf)
+    plan = cut(fits, bar=stock, kerf=kerf, nodes=NODES)
     alike = Counter((bar.lengths, bar.leftover) for bar in plan.bars)
     lengths = tuple(Length(count, cuts, left) for (cuts, left), count in alike.items())
     too_long = tuple(sorted((length for length in rounded if length > stock), reverse=True))

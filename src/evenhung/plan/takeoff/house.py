@@ -3,48 +3,24 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.physics import coating
 from evenhung.plan.assumed import assumed
-from evenhung.plan.facts import known
 from evenhung.plan.repair.work import work_on
+from evenhung.plan.takeoff.cords import cords_of
+from evenhung.plan.takeoff.glass import glass_orders
 from evenhung.plan.takeoff.timber import timber_for
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from evenhung.plan.glazing.panes import PaneWork
     from evenhung.plan.glazing.window import WindowGlazing
     from evenhung.plan.house import HousePlan
     from evenhung.plan.repair.house import HouseRepair
+    from evenhung.plan.takeoff.cords import CordLine
+    from evenhung.plan.takeoff.glass import GlassLine
     from evenhung.plan.takeoff.timber import TimberPiece
-
-
-class GlassLine(NamedTuple):
-    """Panes alike."""
-
-    width_mm: float
-    height_mm: float
-    sheet_mm: float
-    sheets: int
-    is_historic: bool
-    """To be matched to old glass."""
-    number: int
-    windows: tuple[str, ...]
-
-
-class CordLine(NamedTuple):
-    """The two cords of one sash."""
-
-    window: str
-    place: str
-    across_mm: float
-    cut_mm: float
-    """Each of them."""
-    is_optional: bool
-    """Whether the cords found may stay."""
 
 
 class WeightLine(NamedTuple):
@@ -107,22 +83,12 @@ def take_off(plan: HousePlan, repair: HouseRepair, glazing: Sequence[WindowGlazi
     panes = [pane for one in glazing for pane in one.panes]
     return TakeOff(
         timber=tuple(piece for one in repair.windows for piece in timber_for(one)),
-        glass=tuple(_glass([pane for pane in panes if pane.what == "renew pane"])),
+        glass=tuple(one.line for one in glass_orders(glazing)),
         putty=Putty(sum(one.putty_mm for one in panes), sum(one.putty_kg for one in panes)),
         paint=_paint(repair),
-        cord=tuple(_cords(plan)),
+        cord=tuple(one for one in cords_of(plan) if one.line == "cord"),
         weights=tuple(_weights(plan)),
     )
-
-
-def _glass(panes: Sequence[PaneWork]) -> Iterator[GlassLine]:
-    """Group panes alike, the largest first."""
-    alike: dict[tuple[float, float, float, int, bool], list[str]] = {}
-    for pane in panes:
-        key = pane.width_mm, pane.height_mm, pane.sheet_mm, pane.sheets, pane.is_historic
-        alike.setdefault(key, []).append(pane.window)
-    for key in sorted(alike, key=lambda one: (-one[0] * one[1], one)):
-        yield GlassLine(*key, len(alike[key]), tuple(dict.fromkeys(alike[key])))
 
 
 def _paint(repair: HouseRepair) -> Paint:
@@ -134,17 +100,6 @@ def _paint(repair: HouseRepair) -> Paint:
         float(coating.paint_l(area_m2=area, coats=coats, coverage_m2_l=each)) for each in coverages
     )
     return Paint(area, coats, least, most)
-
-
-def _cords(plan: HousePlan) -> Iterator[CordLine]:
-    for sash in plan.sashes():
-        lines = Counter(weight.hung or "cord" for _, weight in sash.sash.weights() if weight)
-        is_cord = "cord" in lines or not set(lines) & {"chain", "tape"}
-        if sash.proposal is None or known(sash.proposal.hang.cut_mm) is None or not is_cord:
-            continue
-        hang, inputs = sash.proposal.hang, sash.proposal.inputs
-        optional = sash.proposal.is_as_found
-        yield CordLine(sash.window.tag, sash.place, inputs.cord_mm, hang.cut_mm, optional)
 
 
 def _weights(plan: HousePlan) -> Iterator[WeightLine]:

@@ -1,138 +1,35 @@
-"""The cords of a house, and how to cut them from hanks."""
+"""The cords of a house as the sheets have them: the take-off's, and those that must be new."""
 
 from __future__ import annotations
 
-import math
-from collections import Counter
-from functools import lru_cache
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from evenhung.allot.cutting import cut
-from evenhung.plan.facts import known
-from evenhung.sheets.pack.sash import line_of
+from evenhung.plan.takeoff import cords as taken_off
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
+    from evenhung.plan import SashPlan
+    from evenhung.plan.takeoff.cords import CordLine
     from evenhung.sheets.pack.house import PackHouse
 
-PER_SASH = 2
-STEPS_MM = (5, 10, 20)
-"""Lengths are rounded up to one of these: the finest that leaves not too many of them."""
 
-MOST_LENGTHS = 60
-"""So many different lengths are shared out among hanks at once; more take long, and save little."""
-
-
-NODES = 300
-"""Effort of the sharing out: a hank more in a hundred is cheaper than minutes."""
-
-
-class CordCut(NamedTuple):
-    """The two cords of one sash."""
-
-    window: str
-    place: str
-    line: str
-    across_mm: float
-    cut_mm: float
-    """Of each; a chain or a tape without its fixings."""
-    is_optional: bool
-    """Whether the cords found may stay."""
-
-
-class Hank(NamedTuple):
-    """One hank, or several cut alike, and what is cut from it."""
-
-    number: int
-    cuts_mm: tuple[int, ...]
-    left_mm: int
-
-
-class Hanks(NamedTuple):
-    """All hanks of one cord."""
-
-    across_mm: float
-    hank_mm: float
-    hanks: tuple[Hank, ...]
-    step_mm: int
-    """What each length is rounded up to."""
-    is_fewest: bool
-    """Whether fewer are proved not to do."""
-    too_long: tuple[CordCut, ...]
-    """Cords that no hank of this length gives."""
-
-    @property
-    def number(self) -> int:
-        """How many hanks."""
-        return sum(hank.number for hank in self.hanks)
-
-
-def cords_of(house: PackHouse) -> list[CordCut]:
-    """Give the cords of a house, sash by sash, in the order of the survey."""
-    cords = []
-    for sash in house.plan.sashes():
-        proposal = sash.proposal
-        if proposal is None or known(proposal.hang.cut_mm) is None:
-            continue
-        line = line_of(sash)
-        long = proposal.hang.cut_mm if line == "cord" else proposal.hang.working_mm
-        cords.append(
-            CordCut(
-                sash.window.tag,
-                sash.place,
-                line,
-                proposal.inputs.cord_mm,
-                long,
-                proposal.is_as_found,
-            )
-        )
-    return cords
-
-
-def hanks_of(cords: Sequence[CordCut], hank_mm: float) -> list[Hanks]:
-    """Cut the cords from hanks, each thickness by itself.
-
-    Parameters
-    ----------
-    cords
-        What is wanted; chains and tapes are left out.
-    hank_mm
-        Length of one hank [mm].
-
-    Returns
-    -------
-    list of Hanks
-        The thinnest cord first.
-    """
-    lines = [one for one in cords if one.line == "cord"]
+def cords_of(house: PackHouse) -> list[CordLine]:
+    """Give the cords of a house, sash by sash; a sash that comes out is hung on new ones."""
+    renewed = _renewed(house)
     return [
-        _hanks(tuple(one for one in lines if one.across_mm == across), across, hank_mm)
-        for across in sorted({one.across_mm for one in lines})
+        one._replace(is_optional=one.is_optional and (one.window, one.place) not in renewed)
+        for one in taken_off.cords_of(house.plan)
     ]
 
 
-@lru_cache(maxsize=16)
-def _hanks(cords: tuple[CordCut, ...], across_mm: float, hank_mm: float) -> Hanks:
-    """Cut once what lists, workbook and text files all tell."""
-    step = _step_mm(cords)
-    hank = math.floor(hank_mm / step)
-    too_long = tuple(one for one in cords if _steps(one, step) > hank)
-    wanted = Counter(_steps(one, step) for one in cords if _steps(one, step) <= hank)
-    plan = cut({step: PER_SASH * count for step, count in wanted.items()}, bar=hank, nodes=NODES)
-    alike = Counter((bar.lengths, bar.leftover) for bar in plan.bars)
-    hanks = tuple(
-        Hank(count, tuple(steps * step for steps in lengths), left * step)
-        for (lengths, left), count in alike.items()
-    )
-    return Hanks(across_mm, hank_mm, hanks, step, plan.status == "optimal", too_long)
+def may_stay(house: PackHouse, sash: SashPlan) -> bool:
+    """Tell whether the cords that were found may stay."""
+    return taken_off.may_stay(sash) and (sash.window.tag, sash.place) not in _renewed(house)
 
 
-def _step_mm(cords: tuple[CordCut, ...]) -> int:
-    """Give the finest step that leaves few enough different lengths, else the coarsest."""
-    few = (step for step in STEPS_MM if len({_steps(one, step) for one in cords}) <= MOST_LENGTHS)
-    return next(few, STEPS_MM[-1])
-
-
-def _steps(cord: CordCut, step_mm: int) -> int:
-    return math.ceil(cord.cut_mm / step_mm - 1e-9)
+def _renewed(house: PackHouse) -> set[tuple[str, str]]:
+    """Give the sashes whose cords the job renews, by window and place."""
+    return {
+        (one.window, one.part.partition(" ")[0])
+        for one in house.job.work
+        if one.operation == "re-cord a side"
+    }

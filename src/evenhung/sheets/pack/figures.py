@@ -39,6 +39,28 @@ def force(words: Words, n: float | None) -> Figure | None:
     return _figure(words.force, n)
 
 
+def section(words: Words, first_mm: float, second_mm: float) -> Figure:
+    """Give a section, or the size of a pane, in both systems.
+
+    Examples
+    --------
+    >>> from evenhung.plan.words import Words
+    >>> section(Words("metric"), 48.0, 44.0)["own"].replace(_HELD, " ")
+    '48 × 44 mm'
+    """
+    first, second = _figure(words.length, first_mm), _figure(words.length, second_mm)
+    if first is None or second is None:
+        raise ValueError(f"{first_mm} x {second_mm}: two lengths that are known")
+    return {name: _by(first[name], second[name]) for name in ("own", "other")}
+
+
+def _by(first: str, second: str) -> str:
+    """Write one length by another, the unit once where both have it."""
+    figure, _, unit = first.rpartition(_HELD)
+    is_once = second.endswith(f"{_HELD}{unit}") and "ft" not in figure
+    return f"{figure if is_once else first}{_HELD}× {second}"
+
+
 def _figure(write: Callable[[float], str], value: float | None) -> Figure | None:
     if value is None or math.isnan(value):
         return None

@@ -21,7 +21,14 @@ from evenhung.sheets.pack.programme_calendar import programme_calendar
 from evenhung.sheets.pack.quotation import quotation
 from evenhung.sheets.pack.records import completion_record, owners_record
 from evenhung.sheets.pack.strips import marking_strips
-from evenhung.sheets.pack.tables import buying_table, cords_table, csv_of, weights_table
+from evenhung.sheets.pack.tables import (
+    buying_table,
+    cords_table,
+    csv_of,
+    glass_table,
+    timber_table,
+    weights_table,
+)
 from evenhung.sheets.pack.tags import tags
 from evenhung.sheets.pack.workbook import lists_workbook
 
@@ -108,6 +115,8 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
         PackFile("lists.xlsx", "lists as a workbook", lambda: lists_workbook(house, hank_mm)),
         PackFile("cords.csv", "cords as text", lambda: csv_of(cords_table(house))),
         PackFile("weights.csv", "weights as text", lambda: csv_of(weights_table(house))),
+        PackFile("timber.csv", "timber as text", lambda: csv_of(timber_table(house))),
+        PackFile("glass.csv", "glass as text", lambda: csv_of(glass_table(house))),
         PackFile("buying.csv", "buying as text", lambda: csv_of(buying_table(house, hank_mm))),
         PackFile("tags-adhesive.pdf", "adhesive tags", lambda: tags(house, labels)),
         PackFile("tags-cut-out.pdf", "tags to cut out", lambda: tags(house, card)),

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
+from evenhung.plan.job import job_of
 from evenhung.survey.writing import written_survey
 
 if TYPE_CHECKING:
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from evenhung.plan import HousePlan, SashPlan, WindowPlan
     from evenhung.plan.allotment import HouseAllotment
     from evenhung.plan.allotment.outcome import Served
+    from evenhung.plan.job import Job
+    from evenhung.plan.overhaul import WindowOverhaul
     from evenhung.plan.words import Words
     from evenhung.survey import Survey
     from evenhung.survey.window import Window
@@ -44,6 +47,15 @@ class PackHouse(NamedTuple):
     """What is allotted to a sash, by its window's tag and its place."""
     unserved: Mapping[tuple[str, str], str]
     """Why nothing is allotted to a sash."""
+    job: Job
+    """All that is done to it, hang and overhaul."""
+
+    def overhaul_of(self, window: WindowPlan) -> WindowOverhaul | None:
+        """Give the overhaul of a window; None where nothing was found of it."""
+        windows = self.job.overhaul.windows if self.job.overhaul is not None else ()
+        tag = window.window.tag
+        found = next((one for one in windows if one.repair.window.tag == tag), None)
+        return found if found is not None and found.is_asked_for else None
 
     @property
     def words(self) -> Words:
@@ -71,11 +83,12 @@ def pack_house(
         Where given, every sash hangs on what is allotted to it.
     """
     if allotment is None:
-        return PackHouse(plan, edition, None, {}, {})
+        return PackHouse(plan, edition, None, {}, {}, job_of(plan))
     served = {_key(one.asked.plan): one for one in allotment.served}
     unserved = {_key(one.sash): one.reason for one in allotment.unserved if one.is_asked}
     windows = tuple(_allotted(window, served, unserved) for window in plan.windows)
-    return PackHouse(plan._replace(windows=windows), edition, allotment, served, unserved)
+    plan = plan._replace(windows=windows)
+    return PackHouse(plan, edition, allotment, served, unserved, job_of(plan))
 
 
 def revision_of(survey: Survey) -> str:

@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from evenhung.sheets.pack.buying import NOT_RECKONED, Buy, buying_of, makings_of
+from evenhung.plan.takeoff.cords import PER_SASH
+from evenhung.plan.takeoff.hanks import hanks_of
+from evenhung.sheets.pack.buying import Buy, buying_of, makings_of
 from evenhung.sheets.pack.cautions import DEFERENCE, rules
-from evenhung.sheets.pack.cords import PER_SASH, Hanks, cords_of, hanks_of
+from evenhung.sheets.pack.cords import cords_of
 from evenhung.sheets.pack.figures import breakable, length, mass, shortened
+from evenhung.sheets.pack.materials import materials_data
 from evenhung.sheets.pack.sides import side_data
 from evenhung.sheets.pack.typesetting import typeset
 
 if TYPE_CHECKING:
+    from evenhung.plan.takeoff.hanks import Hanks
     from evenhung.sheets.pack.house import PackHouse
 
 HAZARDS = ("falling weight", "lead weights", "manual handling")
 """What may hurt where weights are made."""
+
+ON_GLASS = ("glass", "asbestos putty", "lead paint")
+"""What may hurt where old panes and old paint come out."""
 
 
 def lists(house: PackHouse, hank_mm: float) -> bytes:
@@ -57,8 +65,9 @@ def lists(house: PackHouse, hank_mm: float) -> bytes:
         "currency": house.plan.survey.house.currency or "",
         "is_allotted": house.allotment is not None,
         "left_over": _left_over(house),
-        "not_reckoned": NOT_RECKONED,
+        **materials_data(house),
         "rules": rules(HAZARDS),
+        "glass_rules": rules(ON_GLASS),
         "deference": DEFERENCE,
     }
     return typeset("lists", data, house=house.name, edition=house.edition)
@@ -85,9 +94,9 @@ def _hanks(house: PackHouse, one: Hanks) -> dict[str, object]:
 
 
 def _buy(house: PackHouse, one: Buy) -> dict[str, object]:
-    price = None if one.each is None else f"{one.each * one.number:.2f}"
+    price = None if one.each is None else f"{one.each * Decimal(str(one.number)):.2f}"
     return {
-        "count": one.number,
+        "count": f"{one.number:g}",
         "what": breakable(one.what),
         "each": None if one.each is None else f"{one.each:.2f}",
         "price": price,

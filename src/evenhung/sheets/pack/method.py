@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def method_sheet(house: PackHouse) -> bytes:
     """Give the method and risk sheet of a house as PDF; a rule is printed in full once."""
-    method = method_of(house.plan)
+    method = method_of(house.plan, house.job.work)
     risks: dict[str, Risk] = {}
     for step in method.steps:
         for risk in step.risks:

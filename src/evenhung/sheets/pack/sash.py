@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from evenhung.plan.assumed import assumed
 from evenhung.plan.facts import known
+from evenhung.plan.takeoff.cords import line_of
+from evenhung.sheets.pack.cords import may_stay
 from evenhung.sheets.pack.figures import Figure, breakable, force, length, mass
 from evenhung.sheets.pack.sides import side_data, sides_of
 
@@ -17,9 +19,6 @@ if TYPE_CHECKING:
     from evenhung.plan.proposal import Proposal
     from evenhung.plan.words import Words
     from evenhung.sheets.pack.house import PackHouse
-
-LINES = ("cord", "chain", "tape")
-"""What a sash hangs by; where both sides differ, the first of these is cut for both."""
 
 
 def sash_data(house: PackHouse, sash: SashPlan) -> dict[str, object]:
@@ -47,7 +46,7 @@ def sash_data(house: PackHouse, sash: SashPlan) -> dict[str, object]:
         "sides": [side_data(side, words) for side in sides_of(house, sash)],
         "pair": mass(words, proposal.hang.pair_kg) if proposal else None,
         "nothing": breakable(_why_nothing(house, sash)),
-        "cord": cord_data(sash, proposal, words) if proposal else None,
+        "cord": cord_data(house, sash, proposal) if proposal else None,
         "top_clear": length(words, proposal.hang.top_clear_mm) if proposal else None,
         "bottom_clear": length(words, proposal.hang.bottom_clear_mm) if proposal else None,
         "raise": _hand(words, proposal.hang.raise_n) if proposal else None,
@@ -97,21 +96,9 @@ def _why_nothing(house: PackHouse, sash: SashPlan) -> str:
     return reason or sash.judgement.reason
 
 
-def _is_sound(sash: SashPlan) -> bool:
-    """Tell whether what it hangs by may stay, both sides."""
-    weights = [weight for _, weight in sash.sash.weights() if weight]
-    return all((weight.state or "sound") == "sound" for weight in weights)
-
-
-def line_of(sash: SashPlan) -> str:
-    """Name what a sash hangs by: cord, chain or tape."""
-    hung = {weight.hung or "cord" for _, weight in sash.sash.weights() if weight}
-    return min(hung & set(LINES), key=LINES.index, default="cord")
-
-
-def cord_data(sash: SashPlan, proposal: Proposal, words: Words) -> dict[str, object] | None:
+def cord_data(house: PackHouse, sash: SashPlan, proposal: Proposal) -> dict[str, object] | None:
     """Give the cord of a sash, with its marks and how it is fixed; None where none can be given."""
-    hang, inputs = proposal.hang, proposal.inputs
+    hang, inputs, words = proposal.hang, proposal.inputs, house.words
     if known(hang.working_mm) is None:
         return None
     nails = sash.sash.nails
@@ -128,5 +115,5 @@ def cord_data(sash: SashPlan, proposal: Proposal, words: Words) -> dict[str, obj
         "nails_assumed": nails.count is None,
         "nail_long": length(words, nails.length.mm if nails.length else math.nan),
         "knotted": sash.sash.anchorage == "knotted",
-        "is_optional": proposal.is_as_found and _is_sound(sash),
+        "is_optional": may_stay(house, sash),
     }

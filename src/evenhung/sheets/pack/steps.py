@@ -70,7 +70,7 @@ def _cords(house: PackHouse, running: list[SashPlan]) -> Iterator[str]:
     """Cut the cords and bring them over the wheels."""
     lines = []
     for sash in reversed(running):
-        cord = cord_data(sash, sash.proposal, house.words) if sash.proposal else None
+        cord = cord_data(house, sash, sash.proposal) if sash.proposal else None
         if cord is not None:
             is_cord = cord["line"] == "cord"
             cut = cord["cut"] if is_cord else cord["taut"]

@@ -6,9 +6,9 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.facts import known
+from evenhung.plan.takeoff.cords import line_of
 from evenhung.sheets.pack.cautions import DEFERENCE
 from evenhung.sheets.pack.figures import length, shortened
-from evenhung.sheets.pack.sash import line_of
 from evenhung.sheets.pack.typesetting import typeset
 
 if TYPE_CHECKING:

@@ -11,7 +11,16 @@ from openpyxl import Workbook
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
 from openpyxl.utils import get_column_letter
 
-from evenhung.sheets.pack.tables import buying_table, cords_table, weights_table
+from evenhung.sheets.pack.tables import (
+    buying_table,
+    cords_table,
+    finishes_table,
+    glass_table,
+    lengths_table,
+    nails_table,
+    timber_table,
+    weights_table,
+)
 
 if TYPE_CHECKING:
     from datetime import date
@@ -50,6 +59,7 @@ def lists_workbook(house: PackHouse, hank_mm: float) -> bytes:
     _column(sheet, len(cords.rows), "I", "in all mm", "=E{row}*F{row}")
     _total(sheet, len(cords.rows), "I", "=SUM(I2:I{last})", "in all")
     _sheet(book, weights, house)
+    _materials(book, house)
     sheet = _sheet(book, buying, house)
     _column(sheet, len(buying.rows), "E", "in all", '=IF(C{row}="","",A{row}*C{row}+N(D{row}))')
     _total(sheet, len(buying.rows), "E", "=SUM(E2:E{last})", "in all")
@@ -57,6 +67,30 @@ def lists_workbook(house: PackHouse, hank_mm: float) -> bytes:
         for cell in sheet[column]:
             cell.number_format = "0.00"
     return saved(book, house.edition.on)
+
+
+def _materials(book: Workbook, house: PackHouse) -> None:
+    """Add what the repair takes; a list that is empty has no sheet."""
+    timber, lengths, glass = timber_table(house), lengths_table(house), glass_table(house)
+    nails, finishes = nails_table(house), finishes_table(house)
+    if timber.rows:
+        _total(_sheet(book, timber, house), len(timber.rows), "H", "=SUM(H2:H{last})", "in all")
+    if lengths.rows:
+        sheet = _sheet(book, lengths, house)
+        left = "=MAX(0,C{row}-G{row}-D{row}*F{row})"
+        _column(sheet, len(lengths.rows), "H", "left over mm", left)
+        _total(sheet, len(lengths.rows), "B", "=SUM(B2:B{last})", "in all")
+    if glass.rows:
+        sheet = _sheet(book, glass, house)
+        _column(sheet, len(glass.rows), "I", "in all m2", "=A{row}*B{row}*C{row}*E{row}/1000000")
+        _total(sheet, len(glass.rows), "I", "=SUM(I2:I{last})", "in all")
+    if nails.rows:
+        _total(_sheet(book, nails, house), len(nails.rows), "C", "=SUM(C2:C{last})", "in all")
+    if finishes.rows:
+        sheet = _sheet(book, finishes, house)
+        _column(sheet, len(finishes.rows), "G", "to have by", "=C{row}*D{row}/E{row}")
+        for cell in sheet["G"][1:]:
+            cell.number_format = "0.00"
 
 
 def saved(book: Workbook, on: date) -> bytes:
