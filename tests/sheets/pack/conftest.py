@@ -18,6 +18,7 @@ from evenhung.sheets.pack.files import Wish, pack_files
 from evenhung.sheets.pack.house import Edition, pack_house, revision_of
 from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
+from evenhung.survey.members import PARTS, SEEN
 
 DEMO = SURVEY
 DAY = date(2026, 3, 9)
@@ -73,6 +74,30 @@ def emptiest():
     }
 
 
+def dense():
+    """Give a house with something found of every part of every window: more than a card holds."""
+    survey = tollgate()
+    for number, window in enumerate(survey["window"]):
+        window["finding"] = [
+            _finding(part, member)
+            for part, member in PARTS.items()
+            if member.place in ("", *window) and member.kind != "bars"
+        ]
+        if number == 0:  # one that is only full
+            window["finding"] = window["finding"][:7]
+    return survey
+
+
+def _finding(part, member):
+    """Give the worst that can be found of a part."""
+    if member.kind in ("stile", "rail", "sill", "head", "pulley stile", "lining"):
+        end = member.ends[0]
+        rot = {"measured_from": end, "length": "90 mm", "depth": "20 mm", "moisture_pct": 28.0}
+        return {"part": part, "seen": "rot", **rot}
+    worst = "missing" if member.kind in ("bead", "slip", "pocket") else SEEN[member.kind][-2]
+    return {"part": part, "seen": worst}
+
+
 def windowless():
     return {"form": 1, "house": {"name": "x"}}
 
@@ -82,6 +107,7 @@ HOUSES = {
     "forty": forty,
     "longest": longest,
     "emptiest": emptiest,
+    "dense": dense,
     "windowless": windowless,
 }
 

@@ -16,6 +16,7 @@ from evenhung.sheets.elevation.frame import (
     staff_beads,
 )
 from evenhung.sheets.elevation.sash import outer_arch, sash_groups
+from evenhung.sheets.kept import kept_lines
 from evenhung.sheets.scene import Drawing, Group, Rect
 from evenhung.sheets.scene.shapes import Words
 from evenhung.sheets.scene.strokes import hatching
@@ -41,6 +42,11 @@ NEW = ("splice", "renew part", "renew sash", "renew pane")
 """What puts in something new."""
 
 
+def puts_in_new(overhaul: WindowOverhaul) -> bool:
+    """Tell whether anything new goes into a window: otherwise there is no drawing to look at."""
+    return any(one.what in NEW for one in overhaul.repair.treatments)
+
+
 class _Patch(NamedTuple):
     """Something new as it is seen from inside."""
 
@@ -61,7 +67,9 @@ class _Scene(NamedTuple):
         return self.frame.height - self.sashes[place].height if place == "upper" else 0.0
 
 
-def fabric_of(plan: WindowPlan, overhaul: WindowOverhaul) -> Drawing:
+def fabric_of(
+    plan: WindowPlan, overhaul: WindowOverhaul, *, text_mm: float | None = None
+) -> Drawing:
     """Draw what is kept of a window and what is new.
 
     Parameters
@@ -70,6 +78,8 @@ def fabric_of(plan: WindowPlan, overhaul: WindowOverhaul) -> Drawing:
         A window of the plan of its house.
     overhaul
         The same window's overhaul.
+    text_mm
+        Size of the words, in mm of the window; None leaves it to the window's own size [mm].
 
     Returns
     -------
@@ -83,7 +93,7 @@ def fabric_of(plan: WindowPlan, overhaul: WindowOverhaul) -> Drawing:
     patches = {one: list(_patches(scene, one)) for one in new}
     hidden = [one for one, found in patches.items() if not found]
     named = " ".join(filter(None, (f"{plan.window.tag},", plan.window.room)))
-    text = TEXT_OF_WIDTH * (frame.edges[1] - frame.edges[0])
+    text = text_mm or TEXT_OF_WIDTH * (frame.edges[1] - frame.edges[0])
     return Drawing(
         name="fabric",
         title=f"{named.rstrip(',')}: what is kept and what is new, seen from inside",
@@ -218,7 +228,8 @@ def _pane(scene: _Scene, place: str, column: int, row: int) -> Rect:
 def _caption(scene: _Scene, size: float) -> Group:
     """Write below the sill what is kept, and what the hatching means."""
     foot = -scene.frame.sill.mm
-    lines = [*_kept(scene.overhaul), "new timber rises to the right, new glass falls"]
+    kept = kept_lines(scene.overhaul.repair.fabric)
+    lines = [*kept, "new timber rises to the right, new glass falls"]
     written = tuple(
         Words((0.0, foot - (1.8 + 1.4 * number) * size), line, size, "middle")
         for number, line in enumerate(lines)
@@ -226,17 +237,9 @@ def _caption(scene: _Scene, size: float) -> Group:
     return Group("label", written)
 
 
-def _kept(overhaul: WindowOverhaul) -> Iterator[str]:
-    fabric = overhaul.repair.fabric
-    most = "at most " if fabric.not_reckoned else ""
-    for name, kept in (("timber", fabric.timber), ("glass", fabric.glass)):
-        if kept.kept_pct is not None:
-            yield f"{most if name == 'timber' else ''}{kept.kept_pct:.1f} % of the old {name} kept"
-
-
 def _description(overhaul: WindowOverhaul, new: list[Treatment], hidden: list[Treatment]) -> str:
     """Say what the drawing shows, and what it cannot show."""
-    said = [*_kept(overhaul)]
+    said = [*kept_lines(overhaul.repair.fabric)]
     said += [f"{one.finding.part}: {one.what}" for one in new]
     if hidden:
         parts = ", ".join(dict.fromkeys(one.finding.part for one in hidden))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from evenhung.sheets.elevation import elevation_of
 from evenhung.sheets.pack.cautions import DEFERENCE, ON_THE_BENCH, ON_THE_HANG, rules
 from evenhung.sheets.pack.figures import shortened
+from evenhung.sheets.pack.repairs import repair_data
 from evenhung.sheets.pack.sash import sash_data
 from evenhung.sheets.pack.steps import steps_of
 from evenhung.sheets.pack.typesetting import asked, typeset
@@ -78,6 +79,7 @@ def _window(house: PackHouse, window: WindowPlan) -> dict[str, Any]:
         "note": shortened(window.window.note or "", 160),
         "sashes": [sash_data(house, sash) for sash in sashes],
         "steps": steps_of(house, window),
+        **repair_data(house, window),
         "pictures": _pictures(window, sashes, house.edition.paper),
     }
 

@@ -10,6 +10,7 @@ from evenhung.plan.positions import positions_of
 from evenhung.sheets.details import jamb_of, meeting_of, sides_of
 from evenhung.sheets.dxf import dxf_of
 from evenhung.sheets.elevation import elevation_of
+from evenhung.sheets.elevation.fabric import fabric_of, puts_in_new
 from evenhung.sheets.paper import style_on_paper
 from evenhung.sheets.section import section_of
 from evenhung.sheets.svg import svg_of
@@ -54,7 +55,7 @@ def drawing_files(house: PackHouse) -> Iterator[DrawingFile]:
     for number, window in enumerate(house.plan.windows, 1):
         stem = _stem(window.window.tag, number, taken)
         says = f"drawings of {stem}"
-        for view in _views(window):
+        for view in (*_views(window), *_fabric(house, window)):
             path = f"{FOLDER}/{stem}-{view.name}"
             yield DrawingFile(f"{path}.svg", says, partial(_svg, view))
             yield DrawingFile(f"{path}.dxf", says, partial(_dxf, view))
@@ -80,6 +81,13 @@ def _views(window: WindowPlan) -> Iterator[_View]:
     for sash in (window.upper, window.lower):
         if sash is not None:
             yield from _hangs(sash)
+
+
+def _fabric(house: PackHouse, window: WindowPlan) -> Iterator[_View]:
+    """Give what is kept and what is new of a window that anything new goes into."""
+    overhaul = house.overhaul_of(window)
+    if overhaul is not None and puts_in_new(overhaul):
+        yield _View("fabric", partial(fabric_of, window, overhaul), WHOLE)
 
 
 def _hangs(sash: SashPlan) -> Iterator[_View]:

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from evenhung.plan.positions import positions_of
 from evenhung.sheets.details import jamb_of, meeting_of, sides_of
 from evenhung.sheets.elevation import elevation_of
+from evenhung.sheets.elevation.fabric import NEW, fabric_of, puts_in_new
 from evenhung.sheets.pack.cautions import DEFERENCE
 from evenhung.sheets.pack.figures import breakable, shortened
+from evenhung.sheets.pack.repairs import repairs_of
 from evenhung.sheets.pack.typesetting import typeset
 from evenhung.sheets.paper import DETAIL_TRIALS_MM, picture_of
 from evenhung.sheets.section import section_of
@@ -38,13 +40,13 @@ MEETING_MM = (184.0, 90.0)
 def drawings(house: PackHouse) -> bytes:
     """Give the drawings of a house as PDF, to scale."""
     data = {
-        "windows": [_window(window) for window in house.plan.windows],
+        "windows": [_window(house, window) for window in house.plan.windows],
         "deference": DEFERENCE,
     }
     return typeset("drawings", data, house=house.name, edition=house.edition)
 
 
-def _window(window: WindowPlan) -> dict[str, object]:
+def _window(house: PackHouse, window: WindowPlan) -> dict[str, object]:
     width, height = ELEVATION_MM
     draw = partial(_elevation, window)
     assumed = elevation_of(window).assumed
@@ -54,6 +56,7 @@ def _window(window: WindowPlan) -> dict[str, object]:
         "room": shortened(window.window.room or ""),
         "elevation": picture_of(draw, width_mm=width, height_mm=height).data(),
         "assumed": breakable(", ".join(assumed)),
+        "fabric": _fabric(house, window),
         "details": [_detail(window, side) for side in sides_of(window)],
         "meeting": _meeting(window),
         "hangs": [hang for sash in sashes for hang in _hangs(sash)],
@@ -62,6 +65,24 @@ def _window(window: WindowPlan) -> dict[str, object]:
 
 def _elevation(window: WindowPlan, text_mm: float) -> Drawing:
     return elevation_of(window, text_mm=text_mm)
+
+
+def _fabric(house: PackHouse, window: WindowPlan) -> dict[str, object] | None:
+    """Draw what is kept and what is new; None where nothing new goes in."""
+    overhaul = house.overhaul_of(window)
+    if overhaul is None or not puts_in_new(overhaul):
+        return None
+    width, height = ELEVATION_MM
+
+    def draw(text_mm: float) -> Drawing:
+        return fabric_of(window, overhaul, text_mm=text_mm)
+
+    repairs = repairs_of(overhaul, house.words)
+    new = [f"{one.part}: {one.what}" for one in repairs if one.what in NEW]
+    return {
+        **picture_of(draw, width_mm=width, height_mm=height).data(),
+        "new": breakable("; ".join(dict.fromkeys(new))),
+    }
 
 
 def _detail(window: WindowPlan, side: Side) -> dict[str, object]:

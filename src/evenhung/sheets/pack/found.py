@@ -6,8 +6,10 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from evenhung.sheets.glyph import glyph_of, in_words
+from evenhung.sheets.kept import kept_lines
 from evenhung.sheets.pack.cautions import DEFERENCE, ON_THE_BENCH, ON_THE_HANG, rules
 from evenhung.sheets.pack.figures import breakable, shortened
+from evenhung.sheets.pack.repairs import repair_data
 from evenhung.sheets.pack.sash import sash_data
 from evenhung.sheets.pack.typesetting import typeset
 from evenhung.sheets.paper import Picture, style_on_paper
@@ -27,7 +29,7 @@ def house_sheet(house: PackHouse) -> bytes:
     """Give the house sheet as PDF."""
     scale = _scale(house)
     counts = Counter(sash.judgement.verdict for sash in house.plan.sashes())
-    notes = house.plan.notes
+    notes, overhaul = house.plan.notes, house.job.overhaul
     data = {
         "windows": [_window(house, window, scale) for window in house.plan.windows],
         "tally": [{"verdict": verdict, "count": count} for verdict, count in counts.most_common()],
@@ -37,6 +39,7 @@ def house_sheet(house: PackHouse) -> bytes:
             for note in notes
             if note.code == "assumed"
         ],
+        "kept": list(kept_lines(overhaul.repair.fabric)) if overhaul is not None else [],
         "is_allotted": house.allotment is not None,
         "rules": rules([*ON_THE_HANG, *ON_THE_BENCH]),
         "deference": DEFERENCE,
@@ -60,6 +63,7 @@ def _window(house: PackHouse, window: WindowPlan, scale: float) -> dict[str, obj
         "note": shortened(window.window.note or "", 300),
         "glyph": picture.data(),
         "sashes": [sash_data(house, sash) for sash in sashes],
+        **repair_data(house, window),
     }
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from evenhung.sheets.kept import kept_lines
 from evenhung.sheets.pack.cautions import DEFERENCE, IN_KEEPING, ON_THE_HANG, rules
 from evenhung.sheets.pack.cords import cords_of
 from evenhung.sheets.pack.figures import breakable, length, shortened
 from evenhung.sheets.pack.looks import looks_of
+from evenhung.sheets.pack.repairs import became_of, repair_data
 from evenhung.sheets.pack.sash import sash_data
 from evenhung.sheets.pack.typesetting import typeset, written_day
 
@@ -39,7 +41,7 @@ def completion_record(house: PackHouse) -> bytes:
 
 def owners_record(house: PackHouse) -> bytes:
     """Give the owner's record as PDF: what hangs where, how to keep it, when to look next."""
-    words, cords = house.words, cords_of(house)
+    words, cords, overhaul = house.words, cords_of(house), house.job.overhaul
     data = {
         "windows": [_window(house, window) for window in house.plan.windows],
         "cords": [length(words, across) for across in sorted({one.across_mm for one in cords})],
@@ -53,6 +55,7 @@ def owners_record(house: PackHouse) -> bytes:
             }
             for look in looks_of(house)
         ],
+        "kept": list(kept_lines(overhaul.repair.fabric)) if overhaul is not None else [],
         "care": list(CARE),
         "note": breakable(house.plan.survey.house.note or ""),
         "rules": rules(IN_KEEPING),
@@ -67,4 +70,6 @@ def _window(house: PackHouse, window: WindowPlan) -> dict[str, object]:
         "tag": shortened(window.window.tag, 60),
         "room": shortened(window.window.room or "", 60),
         "sashes": [sash_data(house, sash) for sash in sashes],
+        **repair_data(house, window),
+        **became_of(house, window),
     }

@@ -17,22 +17,24 @@ if TYPE_CHECKING:
     from evenhung.sheets.pack.house import PackHouse
 
 
-def steps_of(house: PackHouse, window: WindowPlan) -> list[str]:
-    """Give the steps on a window, in their order."""
+def steps_of(house: PackHouse, window: WindowPlan) -> dict[str, list[str]]:
+    """Give the steps on a window, in their order: those before it is repaired, and those after."""
     running = [one for one in (window.lower, window.upper) if one and one.sash.is_running]
     if not running:
-        return [
+        still = (
             "No sash of this window runs: nothing is hung. Look over joints, putty and paint, "
             "and note what was found."
-        ]
-    steps = [*_apart(running), *_weights(house, running), *_cords(house, running)]
+        )
+        return {"before": [still], "after": []}
+    before = list(_apart(running))
+    after = [*_weights(house, running), *_cords(house, running)]
     if any(sides_of(house, sash) for sash in running):
-        return [*steps, *_together(running)]
-    return [
-        *steps,
+        return {"before": before, "after": [*after, *_together(running)]}
+    wanting = (
         "When what is wanting is known, put it into the survey and print this card again "
-        "before anything is hung. Until then fix or board the opening.",
-    ]
+        "before anything is hung. Until then fix or board the opening."
+    )
+    return {"before": before, "after": [*after, wanting]}
 
 
 def _apart(running: list[SashPlan]) -> Iterator[str]:

@@ -1,0 +1,78 @@
+"""The overhaul on the sheets: what was found, what is done with which sizes, what is kept."""
+
+from __future__ import annotations
+
+import pytest
+
+from evenhung.sheets.kept import kept_lines
+from evenhung.sheets.pack.repairs import repairs_of
+
+
+def said_on(text_of, data):
+    return " ".join(" ".join(text_of(data)).split())
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_card_has_every_repair_with_its_sizes(file, house_of, text_of, paper):
+    house = house_of("plain", paper)
+    pages = text_of(file("bench-cards.pdf", "plain", paper))
+    for page, window in zip(pages, house.plan.windows, strict=True):
+        said = " ".join(page.split())
+        overhaul = house.overhaul_of(window)
+        for one in repairs_of(overhaul, house.words) if overhaul else ():
+            assert f"{one.part[0].upper()}{one.part[1:]}: {one.what}." in said
+        for one in overhaul.repair.treatments if overhaul else ():
+            if one.splice is not None:
+                long = house.words.length(one.splice.piece_mm).partition(" (")[0]
+                assert f"new piece {long}" in said
+
+
+def test_cautions_of_a_repair_stand_on_its_card(file, text_of):
+    kitchen = " ".join(text_of(file("bench-cards.pdf"))[2].split())
+    assert "Sill: may bear load: ask before it is cut." in kitchen
+    assert "Sill, lower bottom rail: let it dry before it is glued, filled or painted." in kitchen
+    assert "safety glass may be asked for" in kitchen
+
+
+def test_a_card_without_room_names_the_parts_and_where_their_sizes_are(file, text_of):
+    full, crowded, *_ = text_of(file("bench-cards.pdf", "dense", "letter"))
+    assert "Cut 1 15/16 in beyond the decay" in " ".join(full.split())
+    said = " ".join(crowded.split())
+    assert "house sheet" in said
+    assert "Cautions on these are on the house sheet: read them first." in said
+
+
+def test_the_house_sheet_tells_findings_symptoms_and_what_is_kept(file, house_of, text_of):
+    house, said = house_of("plain"), said_on(text_of, file("house-sheet.pdf"))
+    overhaul = house.job.overhaul
+    assert "; ".join(kept_lines(overhaul.repair.fabric)) in said
+    for window in overhaul.windows:
+        for one in window.repair.symptoms:
+            assert one.tests[0].ask.rstrip("?.")[:30] in said
+        if window.repair.treatments:
+            assert f"Fabric: {'; '.join(kept_lines(window.repair.fabric))}." in said
+        for note in window.notes:
+            if note.severity != "info":
+                assert note.text[:25].split(": ")[0].lower() in said.lower()
+
+
+def test_the_owner_is_told_what_became_of_each_part(file, house_of, text_of):
+    said = said_on(text_of, file("owners-record.pdf"))
+    assert "; ".join(kept_lines(house_of("plain").job.overhaul.repair.fabric)) in said
+    assert "Spliced: lower left stile." in said
+    assert "Spliced: sill." in said
+    assert "Kept as found: upper glass." in said
+
+
+def test_the_completion_record_has_a_box_for_every_repair(file, house_of, text_of):
+    said = said_on(text_of, file("completion-record.pdf"))
+    for window in house_of("plain").job.overhaul.windows:
+        for one in window.repair.treatments:
+            if one.what != "leave":
+                assert f"{one.finding.part}" in said
+    assert "lower left stile: splice" in said
+
+
+def test_fabric_is_drawn_where_something_new_goes_in(file, text_of):
+    titles = [page.splitlines()[0] for page in text_of(file("drawings.pdf"))]
+    assert [one for one in titles if "fabric" in one] == [f"W{n}, fabric" for n in (2, 3, 5)]
