@@ -125,7 +125,7 @@ def test_the_share_kept_stands_below_and_is_at_most_where_not_all_is_known():
     assert known[1] == "100 % of the old glass kept"
     assert known[0].endswith("% of the old timber kept")
     unknown = words(drawn({"part": "lower left stile", "seen": "rot"}))
-    assert unknown[0].startswith("at most 100.0 %")
+    assert unknown[0].startswith("at most 100 %")
 
 
 def test_nothing_found_is_nothing_hatched_and_it_is_written_as_a_picture():

@@ -2,10 +2,26 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
+from evenhung.plan import plan_house
 from evenhung.sheets.kept import kept_lines
+from evenhung.sheets.pack.house import Edition, pack_house
 from evenhung.sheets.pack.repairs import repairs_of
+from evenhung.survey import survey_from
+
+BARE = {
+    "tag": "1",
+    "box": {
+        "clear_width": "860 mm",
+        "clear_height": "1650 mm",
+        "weight_space": "1545 mm",
+        "pulley_drop": "90 mm",
+    },
+    "pulley": {"wheel": "44 mm"},
+}
 
 
 def said_on(text_of, data):
@@ -76,3 +92,28 @@ def test_the_completion_record_has_a_box_for_every_repair(file, house_of, text_o
 def test_fabric_is_drawn_where_something_new_goes_in(file, text_of):
     titles = [page.splitlines()[0] for page in text_of(file("drawings.pdf"))]
     assert [one for one in titles if "fabric" in one] == [f"W{n}, fabric" for n in (2, 3, 5)]
+
+
+@pytest.mark.parametrize(
+    ("stated", "said"),
+    [
+        ({}, "rot"),
+        ({"length": "95 mm"}, "rot, 95 mm (3 3/4 in) long"),
+        (
+            {"length": "95 mm", "measured_from": "top", "depth": "30 mm"},
+            "rot, 95 mm (3 3/4 in) long from the top, 30 mm (1 3/16 in) deep",
+        ),
+        (
+            {"length": "95 mm", "measured_from": "bottom", "begins": "50 mm", "moisture_pct": 24},
+            "rot, 95 mm (3 3/4 in) long from 50 mm (1 15/16 in) above the bottom, 24 % moisture",
+        ),
+    ],
+)
+def test_what_was_found_is_said_as_far_as_it_is_recorded(stated, said):
+    sash = {"height": "840 mm", "width": "857 mm", "cord_end": "260 mm"}
+    survey = {"form": 1, "house": {"name": "x"}, "window": [{**BARE, "lower": sash}]}
+    survey["window"][0]["finding"] = [{"part": "lower left stile", "seen": "rot", **stated}]
+    survey["house"]["shown_in"] = "metric"
+    house = pack_house(plan_house(survey_from(survey)), Edition("x", date(2026, 3, 9), "a4"))
+    (one,) = repairs_of(house.overhaul_of(house.plan.windows[0]), house.words)
+    assert one.found == said

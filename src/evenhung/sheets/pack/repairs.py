@@ -149,12 +149,7 @@ def _found(finding: Finding, words: Words) -> str:
     """Say what was seen, how far it goes and how bad it is."""
     said = [finding.seen]
     if finding.length is not None:
-        begins = f"{words.length(finding.begins.mm)} " if finding.begins is not None else ""
-        end = finding.measured_from
-        where = f" from {begins and f'{begins}above '}the {end}" if end == "bottom" else ""
-        if end is not None and end != "bottom":
-            where = f" from {begins and f'{begins}off '}the {end}"
-        said.append(f"{words.length(finding.length.mm)} long{where}")
+        said.append(f"{words.length(finding.length.mm)} long{_whence(finding, words)}")
     if finding.depth is not None:
         said.append(f"{words.length(finding.depth.mm)} deep")
     if finding.moisture_pct is not None:
@@ -166,6 +161,17 @@ def _found(finding: Finding, words: Words) -> str:
     if finding.note:
         said.append(shortened(finding.note, 160))
     return breakable(", ".join(said))
+
+
+def _whence(finding: Finding, words: Words) -> str:
+    """Say from where along its part it goes; empty where that is not recorded."""
+    end = finding.measured_from
+    if end is None:
+        return ""
+    if finding.begins is None:
+        return f" from the {end}"
+    off = {"bottom": "above", "top": "below"}.get(end, "off")
+    return f" from {words.length(finding.begins.mm)} {off} the {end}"
 
 
 def _sizes(overhaul: WindowOverhaul, one: Treatment, write: _Both) -> Iterator[str]:
