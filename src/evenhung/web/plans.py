@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from evenhung.plan import plan_house
 from evenhung.store.parts import Key, Part, document_of, has_ids, record_of
@@ -68,5 +68,14 @@ def kept_plan(common: str, window: str) -> WindowPlan:
 
 def new_plan(common: str, window: str) -> WindowPlan:
     """Make the plan of a window: the house as `common_to_windows` gives it, and the window."""
-    document: dict[str, Any] = {**json.loads(common), "window": [json.loads(window)]}
-    return plan_house(survey_from(document)).windows[0]
+    return plan_house(house_of_one(common, window)).windows[0]
+
+
+def house_of_one(common: str, window: str) -> Survey:
+    """Give the survey of a house as if it had this window alone.
+
+    The window that it is to follow is not there then, and has no part in its plan.
+    """
+    alone = json.loads(window)
+    alone.pop("after", None)
+    return survey_from({**json.loads(common), "window": [alone]})

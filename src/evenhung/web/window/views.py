@@ -21,6 +21,7 @@ from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Saved, save
+from evenhung.web.repair.doing import doing_at
 from evenhung.web.window.copying import sizes_of
 from evenhung.web.window.drawings import elevation, section, sides_of
 from evenhung.web.window.sections import NEW, SECTIONS
@@ -44,7 +45,8 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         text = standing_window(parts, window).text
     except LookupError:
         raise Http404 from None
-    plan = kept_plan(common_to_windows(parts), text)
+    common = common_to_windows(parts)
+    plan = kept_plan(common, text)
     (about,) = (part.body for part in parts if part.key.kind == "house")
     page = {
         "house": row,
@@ -56,6 +58,7 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         "sections": SECTIONS,
         "photos": photos_of(parts, window),
         "found": found_of(json.loads(text)),
+        "doing": doing_at(common, text),
         **_drawn(request, parts, text, row.pk, window),
     }
     return render(request, "window/window.html", page)
