@@ -9,7 +9,7 @@ from evenhung.web.records.latest import standing_parts
 
 OPEN = {"log-in", "log-out", "visit", "away-worker", "away-not-seen", "away-not-saved"}
 FOR_VISITORS = {"house", "window", "photos", "photo-whole", "photo-small"}
-FOR_VISITORS |= {"weights", "allotment", "standing"}
+FOR_VISITORS |= {"weights", "allotment", "standing", "price"}
 
 
 def patterns(resolver=None, prefix=""):

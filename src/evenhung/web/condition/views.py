@@ -4,26 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from django.http import Http404, HttpResponseBadRequest
-from django.shortcuts import get_object_or_404, redirect
+from django.http import Http404
+from django.shortcuts import get_object_or_404
 from django.urls import reverse
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from evenhung.store.parts import Key
 from evenhung.web.condition.shelves import SHELVES
-from evenhung.web.page.items import ItemEditor, edit_item, put_in
-from evenhung.web.page.shelf import Gone
-from evenhung.web.page.trouble import trouble
+from evenhung.web.page.items import ItemEditor, edit_item, take_out
 from evenhung.web.records.models import House
-from evenhung.web.records.saving import Saved
 
 if TYPE_CHECKING:
     from django.http import HttpResponse
 
     from evenhung.web.access.door import Asked
-
-CONFLICT = 409
 
 
 def new(request: Asked, house: str, window: str, shelf: str) -> HttpResponse:
@@ -39,16 +33,7 @@ def one(request: Asked, house: str, window: str, shelf: str, number: int) -> Htt
 @require_POST
 def remove(request: Asked, house: str, window: str, shelf: str, number: int) -> HttpResponse:
     """Take out a finding or a symptom; undo brings it back."""
-    editor = _editor(house, window, shelf, number)
-    try:
-        outcome = put_in(request, editor, None)
-    except ValueError:
-        return HttpResponseBadRequest("was")
-    except Gone:
-        return trouble(request, CONFLICT, _("Somebody has changed or removed this meanwhile."))
-    if isinstance(outcome, Saved):
-        return redirect("window", house, window)
-    return trouble(request, CONFLICT, _("It was not removed. Try again."))
+    return take_out(request, _editor(house, window, shelf, number))
 
 
 def _editor(house: str, window: str, slug: str, number: int | None) -> ItemEditor:

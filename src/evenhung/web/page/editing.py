@@ -56,6 +56,10 @@ class Editor:
         What a new part has besides what is typed, by path; what is typed over it counts.
     others
         What else of its kind one could begin with: what it is called, and its id.
+    choices
+        What can be chosen where the house says so and not the form, by path.
+    back_name
+        What the page to go back to is called; empty for the part itself, or the house.
     """
 
     house: House
@@ -66,6 +70,8 @@ class Editor:
     back: str
     alongside: Mapping[str, Any] = field(default_factory=dict)
     others: Sequence[tuple[str, str]] = ()
+    choices: Mapping[str, Sequence[tuple[str, str]]] = field(default_factory=dict)
+    back_name: str = ""
 
     @property
     def paths(self) -> list[str]:
@@ -133,7 +139,9 @@ def _shown(
         "part": name_of(editor.key, body) if body and editor.key.ident else "",
         "base": again.base if again else part.number if part else 0,
         "groups": {
-            heading: form_fields(kind, paths, body, typed=typed, faults=faults)
+            heading: form_fields(
+                kind, paths, body, typed=typed, faults=faults, choices=editor.choices
+            )
             for heading, paths in editor.groups.items()
         },
         "general": again.general if again else (),
