@@ -120,7 +120,7 @@ def _field(kind: str, path: str, value: str, fault: str, choices: Choices) -> Fo
     return FormField(
         path=path,
         label=label_of(path),
-        says=entry.says + (_("; several with ; between") if held.get("type") == "array" else ""),
+        says=entry.says + _hint(held),
         absent=_absence(entry),
         value=value,
         fault=fault,
@@ -131,6 +131,18 @@ def _field(kind: str, path: str, value: str, fault: str, choices: Choices) -> Fo
         is_long=path.rpartition(".")[2] == "note" or _holds_texts(held),
         is_number=held.get("type") in ("number", "integer"),
         is_day=held.get("pattern") == DAY and bool(re.fullmatch(rf"|{DAY}", value)),
+    )
+
+
+def _hint(held: Mapping[str, Any]) -> str:
+    """Say how a list is typed; empty for what is none."""
+    if held.get("type") != "array":
+        return ""
+    known = held["items"].get("enum")
+    return (
+        _("; of %(known)s") % {"known": ", ".join(known)}
+        if known
+        else _("; several with ; between")
     )
 
 

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from evenhung.store.parts import Key
 from evenhung.web.page.editing import Editor
 from evenhung.web.price.shelves import OPERATIONS
+from evenhung.web.records.wording import window_names
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -30,15 +31,6 @@ class Worked(NamedTuple):
     says: str
     besides: str
     """When, by whom, and what was noted."""
-
-
-def window_names(parts: Iterable[Standing]) -> list[tuple[str, str]]:
-    """Give the windows of a house by their lasting ids, in its order."""
-    return [
-        (part.key.ident, ", ".join(filter(None, (part.body["tag"], part.body.get("room")))))
-        for part in parts
-        if part.key.kind == "window"
-    ]
 
 
 def booked_in(parts: Iterable[Standing]) -> list[Worked]:

@@ -56,6 +56,15 @@ def called_in(parts: Iterable[Part | Standing]) -> dict[str, str]:
     return found
 
 
+def window_names(parts: Iterable[Part | Standing]) -> list[tuple[str, str]]:
+    """Give the windows of a house in its order: the id of each, and its tag and room."""
+    return [
+        (part.key.ident, ", ".join(filter(None, (part.body["tag"], part.body.get("room")))))
+        for part in parts
+        if part.key.kind == "window"
+    ]
+
+
 def differences(
     key: Key,
     before: Mapping[str, Any] | None,
