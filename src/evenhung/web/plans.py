@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from evenhung.plan import WindowPlan
+    from evenhung.plan.house import HousePlan
     from evenhung.survey import Survey
 
 Surveyed: TypeAlias = "tuple[tuple[Key, str], ...]"
@@ -67,22 +68,24 @@ def standing_window(parts: Sequence[Standing], ident: str) -> Standing:
     raise LookupError(f"no window {ident}")
 
 
-@lru_cache(maxsize=KEPT)
 def kept_plan(common: str, window: str) -> WindowPlan:
     """Give the plan of a window from what it is made from; kept for a while."""
-    return new_plan(common, window)
+    return kept_house_of_one(common, window).windows[0]
+
+
+@lru_cache(maxsize=KEPT)
+def kept_house_of_one(common: str, window: str) -> HousePlan:
+    """Give the plan of a house as if it had this window alone; kept for a while."""
+    return _house_of_one(common, window)
 
 
 def new_plan(common: str, window: str) -> WindowPlan:
     """Make the plan of a window: the house as `common_to_windows` gives it, and the window."""
-    return plan_house(house_of_one(common, window)).windows[0]
+    return _house_of_one(common, window).windows[0]
 
 
-def house_of_one(common: str, window: str) -> Survey:
-    """Give the survey of a house as if it had this window alone.
-
-    The window that it is to follow is not there then, and has no part in its plan.
-    """
+def _house_of_one(common: str, window: str) -> HousePlan:
+    """Plan a window; the one that it is to follow is not there, and has no part in its plan."""
     alone = json.loads(window)
     alone.pop("after", None)
-    return survey_from({**json.loads(common), "window": [alone]})
+    return plan_house(survey_from({**json.loads(common), "window": [alone]}))

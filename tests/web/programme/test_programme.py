@@ -179,7 +179,7 @@ def test_a_house_that_has_changed_since_says_so(browser, small_house):
 def test_it_can_be_stopped_and_the_one_from_before_stays(browser, demo_house, solver):
     work_out(browser, demo_house)
     solver(SLEEPS)
-    browser.post(address(demo_house, "begin/"))
+    assert browser.post(address(demo_house, "begin/")).status_code == 302
     part = browser.get(address(demo_house, "standing/"))
     assert 'hx-trigger="every 1s"' in part.text
     assert browser.post(address(demo_house, "begin/")).status_code == 409

@@ -11,6 +11,7 @@ import os
 import sys
 import threading
 import time
+import traceback
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn, TypeAlias
@@ -31,8 +32,10 @@ class Stopped(Exception):
     """Somebody wants it to stop."""
 
 
-def run(make: Make, *, is_cut_short: bool = False) -> None:
+def run(make: Make, *, is_cut_short: bool = False) -> NoReturn:
     """Read what is asked, make it, say what came of it.
+
+    Its last word said, the process ends at once: while it is there, no other can be sent.
 
     Parameters
     ----------
@@ -54,12 +57,12 @@ def run(make: Make, *, is_cut_short: bool = False) -> None:
     except Stopped:
         standing = replace(standing, state=STOPPED)
     except Exception as fault:
-        with last_word:
-            folder.write(replace(standing, state=FAILED, reason=f"{type(fault).__name__}: {fault}"))
-        raise
+        traceback.print_exc()
+        standing = replace(standing, state=FAILED, reason=f"{type(fault).__name__}: {fault}")
+    sys.stderr.flush()
     with last_word:
         folder.write(standing)
-        folder.stop.unlink(missing_ok=True)
+        os._exit(int(standing.state == FAILED))
 
 
 def _end_with_the_server() -> None:

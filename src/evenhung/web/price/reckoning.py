@@ -6,18 +6,24 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan import plan_house
+from evenhung.plan.job import job_of
 from evenhung.web.plans import survey_made_of, surveyed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from evenhung.plan.job import Job
     from evenhung.plan.price import HousePrice
     from evenhung.plan.price.house import LabourLine
+    from evenhung.plan.price.materials import Needed
     from evenhung.web.plans import Surveyed
     from evenhung.web.records.latest import Standing
 
 KEPT = 8
-"""Prices that each process keeps: that of 500 windows takes seconds to make."""
+"""Prices that each process keeps."""
+
+KEPT_JOBS = 2
+"""Jobs that each process keeps: that of 500 windows takes seconds to plan."""
 
 CONFIDENCES = (50, 60, 70, 80, 90, 95)
 """Chances in per cent that can be looked at."""
@@ -49,7 +55,29 @@ def price_of(parts: Sequence[Standing], confidence_pct: float | None) -> HousePr
 def _price(parts: Surveyed, confidence_pct: float | None) -> HousePrice:
     from evenhung.plan.price import price_house  # numpy's transforms are dear to load
 
-    return price_house(plan_house(survey_made_of(parts)), confidence_pct=confidence_pct)
+    job = _job(parts)
+    return price_house(
+        job.plan,
+        work=job.work,
+        materials=used_up(job),
+        confidence_pct=confidence_pct,
+    )
+
+
+@lru_cache(maxsize=KEPT_JOBS)
+def _job(parts: Surveyed) -> Job:
+    """Give all that is done to a house: what takes long, and is the same however sure one is."""
+    return job_of(plan_house(survey_made_of(parts)))
+
+
+def used_up(job: Job) -> list[Needed]:
+    """Give the materials that a whole job uses up: hang and overhaul."""
+    from evenhung.plan.price.materials import hanging_materials, overhaul_materials
+
+    needed = hanging_materials(job.plan, job.work)
+    if job.overhaul is not None:
+        needed += overhaul_materials(job.overhaul, job.work)
+    return needed
 
 
 def lines_of(price: HousePrice) -> list[Line]:

@@ -7,12 +7,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from django.utils.safestring import SafeString, mark_safe
 
-from evenhung.plan import plan_house
 from evenhung.plan.overhaul import overhaul_of
 from evenhung.sheets.elevation.fabric import fabric_of
 from evenhung.sheets.svg import svg_of
 from evenhung.web.condition.sentences import finding_line, symptom_line
-from evenhung.web.plans import house_of_one
+from evenhung.web.plans import kept_house_of_one
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -79,7 +78,7 @@ def doing_at(common: str, window: str) -> Doing | None:
     window
         The window as it is kept.
     """
-    plan = plan_house(house_of_one(common, window))
+    plan = kept_house_of_one(common, window)
     overhaul = overhaul_of(plan)
     if overhaul is None:
         return None
