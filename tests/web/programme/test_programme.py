@@ -232,6 +232,18 @@ def test_a_window_follows_another_and_the_history_names_it(browser, demo_house):
     assert days["W1"]["out"] >= days["W2"]["in"]
 
 
+def test_two_who_let_it_follow_different_windows_are_asked_by_their_names(browser, demo_house):
+    first, second, third, *_ = windows_of(demo_house)
+    here = f"/house/{demo_house.pk}/window/{first.key.ident}/edit/programme/"
+    typed = {"base": str(first.number), "field.after": second.key.ident}
+    assert browser.post(here, typed).status_code == 302
+    answer = browser.post(here, {**typed, "field.after": third.key.ident})
+    assert answer.status_code == 409
+    (choice,) = answer.context["choices"]
+    assert (choice.before, choice.theirs[:2], choice.ours[:2]) == ("nothing", "W2", "W3")
+    assert choice.ours_typed == third.key.ident
+
+
 def test_windows_that_follow_each_other_are_named(browser, demo_house):
     first, second, *_ = windows_of(demo_house)
     for one, other in ((first, second), (second, first)):

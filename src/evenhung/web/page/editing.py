@@ -182,7 +182,7 @@ def _disputed(
 ) -> HttpResponse:
     """Show both versions of every field that two have set, and the rest as it was typed."""
     dispute = conflict.disputes[0]
-    choices = [_choice(clash) for clash in dispute.clashes]
+    choices = [_choice(clash, editor) for clash in dispute.clashes]
     settled = {choice.path for choice in choices}
     parts = {part.key: part for part in standing_parts(editor.house, window=editor.key.ident)}
     page = {
@@ -210,10 +210,10 @@ def _ours(dispute: Dispute, typed: Mapping[str, str]) -> dict[str, str]:
     }
 
 
-def _choice(clash: Clash) -> Choice:
-    nothing = _("nothing")
+def _choice(clash: Clash, editor: Editor) -> Choice:
+    nothing, texts = _("nothing"), dict(editor.choices.get(clash.field, ()))
     before, theirs, ours = (
-        nothing if value is None else spoken(value)
+        nothing if value is None else texts.get(value, spoken(value))
         for value in (clash.before, clash.theirs, clash.ours)
     )
     typed = "" if clash.ours is None else spoken(clash.ours)
