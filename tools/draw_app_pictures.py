@@ -65,7 +65,7 @@ def served() -> Iterator[str]:
 
 
 def begin(browser: Browser, address: str) -> str:
-    """Open the demo house, work out its weights; give the path of the house."""
+    """Open the demo house, work out its weights and its programme; give the path of the house."""
     page = browser.new_page(base_url=address)
     page.goto("/")
     page.get_by_role("button", name="Open the demo house").click()
@@ -74,6 +74,9 @@ def begin(browser: Browser, address: str) -> str:
     page.goto(f"{house}allotment/")
     page.get_by_role("button", name="Work it out").click()
     page.get_by_role("heading", name="In this order").wait_for()
+    page.goto(f"{house}programme/")
+    page.get_by_role("button", name="Work it out").click()
+    page.get_by_role("heading", name="Windows against days").wait_for()
     page.close()
     return house
 
@@ -94,6 +97,11 @@ def take_all(browser: Browser, address: str, house: str, name: str, size: tuple[
         "weights": f"{house}weights/",
         "allotment": f"{house}allotment/",
         "stock": f"{house}stock/",
+        "price": f"{house}price/",
+        "price-terms": f"{house}price/terms/",
+        "book-hours": f"{house}price/booked/new/",
+        "programme": f"{house}programme/",
+        "programme-settings": f"{house}programme/settings/",
         "photos": f"{window}photos/",
         "about": f"{house}about/",
         "history": f"{house}history/",

@@ -25,9 +25,10 @@ from django.utils import timezone
 from evenhung.store.parts import Key
 from evenhung.web.access.door import LINK
 from evenhung.web.access.models import VisitorLink
+from evenhung.web.errand.sending import Busy
+from evenhung.web.errand.standing import FAILED, LOST, MAKING, READY, STOPPED, claimed
 from evenhung.web.pack import making
-from evenhung.web.pack.making import Busy, Wanted, begin_pack, folder_of, packs, stop_pack
-from evenhung.web.pack.standing import FAILED, LOST, MAKING, READY, STOPPED, claimed
+from evenhung.web.pack.making import Wanted, begin_pack, folder_of, packs, zip_of
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.saving import save
 
@@ -195,7 +196,7 @@ def test_two_who_ask_at_once_get_one(browser, small_house, demo_house, maker):
 def test_a_fault_is_told_and_the_pack_from_before_is_kept(browser, small_house, maker):
     begin_pack(small_house, WANTED)
     assert ended(small_house).state == READY
-    first = folder_of(small_house).zip.read_bytes()
+    first = zip_of(small_house).read_bytes()
     maker(FAILS)
     browser.post(address(small_house, "begin/"), {"paper": "letter"})
     standing = ended(small_house)
@@ -203,7 +204,7 @@ def test_a_fault_is_told_and_the_pack_from_before_is_kept(browser, small_house, 
     shown = browser.get(address(small_house)).text
     assert "could not be made" in shown
     assert "from before" in shown
-    assert folder_of(small_house).zip.read_bytes() == first
+    assert zip_of(small_house).read_bytes() == first
 
 
 def test_a_maker_that_cannot_be_started_is_said_to(small_house, monkeypatch):
@@ -218,7 +219,7 @@ def test_one_that_is_ended_without_a_word_is_lost(browser, small_house, maker):
     begin_pack(small_house, WANTED)
     assert ended(small_house).state == LOST
     assert "was lost" in browser.get(address(small_house)).text
-    stop_pack(small_house)
+    folder_of(small_house).ask_to_stop()
     browser.post(address(small_house, "begin/"), {"paper": "a4"})  # and can be asked for again
 
 
@@ -228,9 +229,9 @@ def test_a_maker_ends_with_its_server(small_house):
     program = f"{begun}('time').sleep(60); maker.main()"
     with subprocess.Popen([sys.executable, "-c", program], stdin=subprocess.PIPE) as process:
         folder = folder_of(small_house)
-        asked = f'{{"packs": "{packs()}", "house": "{small_house.pk}", "standing": '
+        asked = f'{{"errands": "{packs()}", "house": "{small_house.pk}", "standing": '
         process.stdin.write(f'{asked}{{"state": "making", "who": "Ann", "started": 0, '.encode())
-        rest = '"change": 1, "paper": "a4", "is_drawn": false, "is_allotted": false}}\n'
+        rest = '"change": 1, "wanted": {}}}\n'
         process.stdin.write(rest.encode())
         process.stdin.flush()
         with pytest.raises(subprocess.TimeoutExpired):
@@ -245,7 +246,7 @@ def test_the_same_house_on_the_same_day_gives_the_same_zip(small_house):
     for _ in range(2):
         begin_pack(small_house, WANTED)
         assert ended(small_house).state == READY
-        made.append(folder_of(small_house).zip.read_bytes())
+        made.append(zip_of(small_house).read_bytes())
     assert made[0] == made[1]
 
 

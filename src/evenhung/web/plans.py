@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeAlias
 
 from evenhung.plan import plan_house
 from evenhung.store.parts import Key, Part, document_of, has_ids, record_of
@@ -19,7 +19,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from evenhung.plan import WindowPlan
+    from evenhung.plan.house import HousePlan
     from evenhung.survey import Survey
+
+Surveyed: TypeAlias = "tuple[tuple[Key, str], ...]"
+"""The parts of a survey as they are kept, in their order."""
 
 KEPT = 64
 """Plans that each process keeps."""
@@ -29,15 +33,19 @@ KEPT_SURVEYS = 4
 """Surveys that each process keeps: that of 500 windows takes a third of a second to read."""
 
 
+def surveyed(parts: Iterable[Standing]) -> Surveyed:
+    """Give those parts of a house that its survey is made of, to keep by what is made of them."""
+    return tuple((part.key, part.text) for part in parts if record_of(part.key.kind) is not None)
+
+
 def kept_survey(parts: Iterable[Standing]) -> Survey:
     """Give the survey that the parts of a house make; kept for a while."""
-    return _survey(
-        tuple((part.key, part.text) for part in parts if record_of(part.key.kind) is not None)
-    )
+    return survey_made_of(surveyed(parts))
 
 
 @lru_cache(maxsize=KEPT_SURVEYS)
-def _survey(parts: tuple[tuple[Key, str], ...]) -> Survey:
+def survey_made_of(parts: Surveyed) -> Survey:
+    """Give the survey that is made of its parts; kept for a while."""
     return survey_from(document_of(Part(key, json.loads(text)) for key, text in parts))
 
 
@@ -60,13 +68,24 @@ def standing_window(parts: Sequence[Standing], ident: str) -> Standing:
     raise LookupError(f"no window {ident}")
 
 
-@lru_cache(maxsize=KEPT)
 def kept_plan(common: str, window: str) -> WindowPlan:
     """Give the plan of a window from what it is made from; kept for a while."""
-    return new_plan(common, window)
+    return kept_house_of_one(common, window).windows[0]
+
+
+@lru_cache(maxsize=KEPT)
+def kept_house_of_one(common: str, window: str) -> HousePlan:
+    """Give the plan of a house as if it had this window alone; kept for a while."""
+    return _house_of_one(common, window)
 
 
 def new_plan(common: str, window: str) -> WindowPlan:
     """Make the plan of a window: the house as `common_to_windows` gives it, and the window."""
-    document: dict[str, Any] = {**json.loads(common), "window": [json.loads(window)]}
-    return plan_house(survey_from(document)).windows[0]
+    return _house_of_one(common, window).windows[0]
+
+
+def _house_of_one(common: str, window: str) -> HousePlan:
+    """Plan a window; the one that it is to follow is not there, and has no part in its plan."""
+    alone = json.loads(window)
+    alone.pop("after", None)
+    return plan_house(survey_from({**json.loads(common), "window": [alone]}))

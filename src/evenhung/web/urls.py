@@ -19,6 +19,8 @@ urlpatterns = [
         "house/<str:house>/window/<str:window>/found/<slug:shelf>/",
         include("evenhung.web.condition.urls"),
     ),
+    path("house/<str:house>/price/", include("evenhung.web.price.urls")),
+    path("house/<str:house>/programme/", include("evenhung.web.programme.urls")),
     path("house/<str:house>/pack/", include("evenhung.web.pack.urls")),
     path("house/<str:house>/window/", include("evenhung.web.window.urls")),
 ]

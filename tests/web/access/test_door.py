@@ -9,7 +9,10 @@ from evenhung.web.records.latest import standing_parts
 
 OPEN = {"log-in", "log-out", "visit", "away-worker", "away-not-seen", "away-not-saved"}
 FOR_VISITORS = {"house", "window", "photos", "photo-whole", "photo-small"}
-FOR_VISITORS |= {"weights", "allotment", "standing"}
+FOR_VISITORS |= {"weights", "allotment", "standing", "price"}
+NOT_THERE = {"photo-whole", "photo-small", "programme-calendar"}
+"""What a house has not that has no photos, and whose programme was never worked out."""
+FOR_VISITORS |= {"programme", "programme-standing", "programme-calendar"}
 
 
 def patterns(resolver=None, prefix=""):
@@ -86,7 +89,7 @@ def test_a_visitor_reads_one_house_and_nothing_else(phone, logged_in, small_hous
         for name, address in addresses(small_house)
         if name not in OPEN and status(phone, address) not in (403, 404)
     }
-    assert seen == FOR_VISITORS - {"photo-whole", "photo-small"}  # it has no photos
+    assert seen == FOR_VISITORS - NOT_THERE
     assert phone.get(f"/house/{demo_house.pk}/").status_code == 403
     for page in ("", "weights/", "allotment/"):  # nothing there that would be refused
         assert 'action="/house/' not in phone.get(f"/house/{small_house.pk}/{page}").text

@@ -8,6 +8,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from PIL import Image
 
+from evenhung.survey.members import PARTS
 from evenhung.web.records.latest import standing_parts
 
 
@@ -49,6 +50,14 @@ def test_photos_are_taken_in_together_and_shown(browser, small_house, window):
     assert Image.open(io.BytesIO(whole)).size == (900, 600)
     assert max(Image.open(io.BytesIO(small)).size) == 360
     assert b"church" not in whole
+
+
+def test_a_photo_can_be_of_a_part_of_the_frame_or_of_glass(browser, small_house, window):
+    for place in ("sill", "head", "left pulley stile", "upper glass"):
+        answer = browser.post(f"{window}photos/", {"photo": [photo()], "place": place})
+        assert answer.status_code == 302
+    assert {one.body["place"] for one in taken_in(small_house)} <= {*PARTS}
+    assert 'alt="left pulley stile"' in browser.get(window).text
 
 
 def test_one_that_is_no_photo_is_refused_by_name_and_the_others_wait(browser, small_house, window):

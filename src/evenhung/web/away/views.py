@@ -11,7 +11,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_GET
 
 from evenhung.web.access.door import open_to_all
-from evenhung.web.condition.shelves import SHELVES
+from evenhung.web.condition.shelves import LISTS
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.models import House
 from evenhung.web.window.sections import SECTIONS
@@ -52,7 +52,7 @@ def along(request: Asked, house: str) -> JsonResponse:
 
 def _pages(row: House) -> Iterator[str]:
     yield reverse("houses")
-    for name in ("house", "weigh-in", "weights", "new-window"):
+    for name in ("house", "weigh-in", "weights", "new-window", "price", "book-hours", "programme"):
         yield reverse(name, args=[row.pk])
     for part in standing_parts(row):
         if part.key.kind == "window":
@@ -60,5 +60,5 @@ def _pages(row: House) -> Iterator[str]:
             yield reverse("window", args=here)
             for section in SECTIONS:
                 yield reverse("edit-window", args=[*here, section])
-            for shelf in SHELVES:
+            for shelf in LISTS:
                 yield reverse("new-found", args=[*here, shelf])

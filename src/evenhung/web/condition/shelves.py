@@ -6,6 +6,7 @@ from django.utils.translation import gettext_lazy as _
 
 from evenhung.survey.finding import Finding, Symptom
 from evenhung.web.page.shelf import Shelf
+from evenhung.web.programme.needed import NEEDED
 
 FINDINGS = Shelf(
     "findings",
@@ -31,4 +32,7 @@ SYMPTOMS = Shelf(
     {_("How it behaves"): ("what", "sash", "when", "note")},
 )
 SHELVES = {shelf.slug: shelf for shelf in (FINDINGS, SYMPTOMS)}
-"""By the word in their address."""
+"""What was found, by the word in their address."""
+
+LISTS = {**SHELVES, NEEDED.slug: NEEDED}
+"""Every list of a window, by the word in its address."""

@@ -1,58 +1,43 @@
-"""A finding or a symptom of a window: added, edited, removed."""
+"""A finding, a symptom, days on which the room is needed: added, edited, removed."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from django.http import Http404, HttpResponseBadRequest
-from django.shortcuts import get_object_or_404, redirect
+from django.http import Http404
+from django.shortcuts import get_object_or_404
 from django.urls import reverse
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from evenhung.store.parts import Key
-from evenhung.web.condition.shelves import SHELVES
-from evenhung.web.page.items import ItemEditor, edit_item, put_in
-from evenhung.web.page.shelf import Gone
-from evenhung.web.page.trouble import trouble
+from evenhung.web.condition.shelves import LISTS
+from evenhung.web.page.items import ItemEditor, edit_item, take_out
 from evenhung.web.records.models import House
-from evenhung.web.records.saving import Saved
 
 if TYPE_CHECKING:
     from django.http import HttpResponse
 
     from evenhung.web.access.door import Asked
 
-CONFLICT = 409
-
 
 def new(request: Asked, house: str, window: str, shelf: str) -> HttpResponse:
-    """Add what was found of a part, or how the window behaves."""
+    """Add an item to a list of a window: what was found of a part, how it behaves."""
     return edit_item(request, _editor(house, window, shelf, None))
 
 
 def one(request: Asked, house: str, window: str, shelf: str, number: int) -> HttpResponse:
-    """Edit a finding or a symptom."""
+    """Edit an item of a list of a window."""
     return edit_item(request, _editor(house, window, shelf, number))
 
 
 @require_POST
 def remove(request: Asked, house: str, window: str, shelf: str, number: int) -> HttpResponse:
-    """Take out a finding or a symptom; undo brings it back."""
-    editor = _editor(house, window, shelf, number)
-    try:
-        outcome = put_in(request, editor, None)
-    except ValueError:
-        return HttpResponseBadRequest("was")
-    except Gone:
-        return trouble(request, CONFLICT, _("Somebody has changed or removed this meanwhile."))
-    if isinstance(outcome, Saved):
-        return redirect("window", house, window)
-    return trouble(request, CONFLICT, _("It was not removed. Try again."))
+    """Take an item out of a list of a window; undo brings it back."""
+    return take_out(request, _editor(house, window, shelf, number))
 
 
 def _editor(house: str, window: str, slug: str, number: int | None) -> ItemEditor:
-    if slug not in SHELVES:
+    if slug not in LISTS:
         raise Http404
     row = get_object_or_404(House, pk=house)
     here = reverse("window", args=[row.pk, window])
@@ -60,4 +45,4 @@ def _editor(house: str, window: str, slug: str, number: int | None) -> ItemEdito
     if part.latest is None or part.latest.body is None:
         raise Http404
     tag = str(part.latest.body["tag"])
-    return ItemEditor(row, Key("window", window), SHELVES[slug], number, here, tag)
+    return ItemEditor(row, Key("window", window), LISTS[slug], number, here, tag)

@@ -13,8 +13,8 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
-from evenhung.web.pack.making import Busy, Wanted, begin_pack, folder_of, stop_pack
-from evenhung.web.pack.standing import MAKING
+from evenhung.web.errand.sending import Busy
+from evenhung.web.pack.making import Wanted, begin_pack, folder_of, zip_of
 from evenhung.web.records.latest import latest_change, survey_of
 from evenhung.web.records.models import House
 
@@ -38,8 +38,7 @@ def pack(request: Asked, house: str) -> HttpResponse:
 
 
 def _page(house: House) -> dict[str, Any]:
-    folder = folder_of(house)
-    standing = folder.read()
+    standing = folder_of(house).read()
     survey = survey_of(house)
     page: dict[str, Any] = {
         "house": house,
@@ -47,11 +46,11 @@ def _page(house: House) -> dict[str, Any]:
         "windows": len(survey.window),
         "papers": PAPERS,
         "standing": standing,
-        "is_making": standing is not None and standing.state == MAKING,
-        "has_zip": folder.zip.exists(),
+        "is_making": standing is not None and standing.is_making,
+        "has_zip": zip_of(house).exists(),
     }
     if standing is not None:
-        page["paper"] = PAPERS[standing.paper]
+        page["paper"] = PAPERS[standing.wanted["paper"]]
         page["since"] = latest_change(house) - standing.change
         page["started"] = datetime.fromtimestamp(standing.started, UTC)
     return page
@@ -97,7 +96,7 @@ def begin(request: Asked, house: str) -> HttpResponse:
 def stop(request: Asked, house: str) -> HttpResponse:
     """Let it end before the next file."""
     row = get_object_or_404(House, pk=house)
-    stop_pack(row)
+    folder_of(row).ask_to_stop()
     return redirect("pack", row.pk)
 
 
@@ -106,7 +105,7 @@ def download(request: Asked, house: str) -> FileResponse:
     """Send the pack that is ready."""
     row = get_object_or_404(House, pk=house)
     try:
-        file = folder_of(row).zip.open("rb")
+        file = zip_of(row).open("rb")
     except FileNotFoundError:
         raise Http404 from None
     name = _file_name(survey_of(row).house.name)

@@ -56,6 +56,10 @@ class Editor:
         What a new part has besides what is typed, by path; what is typed over it counts.
     others
         What else of its kind one could begin with: what it is called, and its id.
+    choices
+        What can be chosen where the house says so and not the form, by path.
+    back_name
+        What the page to go back to is called; empty for the part itself, or the house.
     """
 
     house: House
@@ -66,6 +70,8 @@ class Editor:
     back: str
     alongside: Mapping[str, Any] = field(default_factory=dict)
     others: Sequence[tuple[str, str]] = ()
+    choices: Mapping[str, Sequence[tuple[str, str]]] = field(default_factory=dict)
+    back_name: str = ""
 
     @property
     def paths(self) -> list[str]:
@@ -133,7 +139,9 @@ def _shown(
         "part": name_of(editor.key, body) if body and editor.key.ident else "",
         "base": again.base if again else part.number if part else 0,
         "groups": {
-            heading: form_fields(kind, paths, body, typed=typed, faults=faults)
+            heading: form_fields(
+                kind, paths, body, typed=typed, faults=faults, choices=editor.choices
+            )
             for heading, paths in editor.groups.items()
         },
         "general": again.general if again else (),
@@ -174,7 +182,7 @@ def _disputed(
 ) -> HttpResponse:
     """Show both versions of every field that two have set, and the rest as it was typed."""
     dispute = conflict.disputes[0]
-    choices = [_choice(clash) for clash in dispute.clashes]
+    choices = [_choice(clash, editor) for clash in dispute.clashes]
     settled = {choice.path for choice in choices}
     parts = {part.key: part for part in standing_parts(editor.house, window=editor.key.ident)}
     page = {
@@ -202,10 +210,10 @@ def _ours(dispute: Dispute, typed: Mapping[str, str]) -> dict[str, str]:
     }
 
 
-def _choice(clash: Clash) -> Choice:
-    nothing = _("nothing")
+def _choice(clash: Clash, editor: Editor) -> Choice:
+    nothing, texts = _("nothing"), dict(editor.choices.get(clash.field, ()))
     before, theirs, ours = (
-        nothing if value is None else spoken(value)
+        nothing if value is None else texts.get(value, spoken(value))
         for value in (clash.before, clash.theirs, clash.ours)
     )
     typed = "" if clash.ours is None else spoken(clash.ours)

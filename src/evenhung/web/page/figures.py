@@ -13,6 +13,7 @@ from evenhung.quantities import print_length, print_mass
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from decimal import Decimal
 
     from django.utils.safestring import SafeString
 
@@ -43,6 +44,19 @@ def mass_alone(kg: float | None, system: System) -> str:
 def length_alone(mm: float | None, system: System) -> str:
     """Write a length [mm] in one system, where the other stands beside it."""
     return "–" if mm is None or math.isnan(mm) else print_length(mm, system)
+
+
+@register.filter
+def as_money(amount: Decimal | None) -> str:
+    """Write an amount of money, its thousands set apart by a space that does not break.
+
+    Examples
+    --------
+    >>> from decimal import Decimal
+    >>> as_money(Decimal("2280.80"))
+    '2\u202f280.80'
+    """
+    return "–" if amount is None else f"{amount:,.2f}".replace(",", "\N{NARROW NO-BREAK SPACE}")
 
 
 @register.filter

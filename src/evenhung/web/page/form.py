@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from django.utils.translation import gettext as _
 
@@ -20,15 +21,19 @@ from evenhung.quantities import (
 )
 from evenhung.reference import look_up
 from evenhung.survey.schema import holds
+from evenhung.web.page.alone import ALONE, may_stand_alone
 from evenhung.web.records.fields import flat
-from evenhung.web.records.typed import entry_at
+from evenhung.web.records.typed import DAY, entry_at
 from evenhung.web.records.wording import spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
     from evenhung.quantities import System
     from evenhung.survey.fields import Entry
+
+    Choices: TypeAlias = Sequence[tuple[str, str]]
+    """Values, each with what stands for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +50,12 @@ class FormField:
     """What was typed, as it was read: in both systems."""
     quantity: str = ""
     """The kind of quantity it holds, if it holds one."""
-    choices: tuple[str, ...] = ()
+    choices: tuple[tuple[str, str], ...] = ()
+    """What can be chosen: the value, and what stands for it."""
     is_required: bool = False
     is_long: bool = False
     is_number: bool = False
+    is_day: bool = False
 
     @property
     def name(self) -> str:
@@ -66,6 +73,7 @@ def form_fields(
     *,
     typed: Mapping[str, str] | None = None,
     faults: Mapping[str, str] | None = None,
+    choices: Mapping[str, Choices] | None = None,
 ) -> list[FormField]:
     """Make the fields of a form for some fields of a part.
 
@@ -81,6 +89,8 @@ def form_fields(
         What was typed into them and could not be saved, to be shown again.
     faults
         What is wrong with it, by path.
+    choices
+        What can be chosen where the house says so and not the form, by path.
 
     Raises
     ------
@@ -91,13 +101,17 @@ def form_fields(
     given = typed or {}
     return [
         _field(
-            kind, path, given.get(path, spoken(stand.get(path, ""))), (faults or {}).get(path, "")
+            kind,
+            path,
+            given.get(path, spoken(stand.get(path, ""))),
+            (faults or {}).get(path, ""),
+            (choices or {}).get(path, ()),
         )
         for path in paths
     ]
 
 
-def _field(kind: str, path: str, value: str, fault: str) -> FormField:
+def _field(kind: str, path: str, value: str, fault: str, choices: Choices) -> FormField:
     entry = entry_at(kind, path)
     if entry is None:
         raise LookupError(f"{kind} has no field {path}")
@@ -106,16 +120,43 @@ def _field(kind: str, path: str, value: str, fault: str) -> FormField:
     return FormField(
         path=path,
         label=label_of(path),
-        says=entry.says,
+        says=entry.says + _hint(held),
         absent=_absence(entry),
         value=value,
         fault=fault,
         understood="" if fault else understood(quantity, value),
         quantity=quantity,
-        choices=tuple(held.get("enum", ())),
+        choices=_choices(choices or [(one, one) for one in held.get("enum", ())], value),
         is_required=entry.is_required and _stands_in_what_is_there(kind, path),
-        is_long=path.rpartition(".")[2] == "note",
+        is_long=path.rpartition(".")[2] == "note" or _holds_texts(held),
         is_number=held.get("type") in ("number", "integer"),
+        is_day=held.get("pattern") == DAY and bool(re.fullmatch(rf"|{DAY}", value)),
+    )
+
+
+def _hint(held: Mapping[str, Any]) -> str:
+    """Say how a list is typed; empty for what is none."""
+    if held.get("type") != "array":
+        return ""
+    known = held["items"].get("enum")
+    return (
+        _("; of %(known)s") % {"known": ", ".join(known)}
+        if known
+        else _("; several with ; between")
+    )
+
+
+def _choices(choices: Choices, value: str) -> tuple[tuple[str, str], ...]:
+    """Give what can be chosen; what stands there already can always be."""
+    if choices and value and value not in [one for one, _text in choices]:
+        return (*choices, (value, value))
+    return tuple(choices)
+
+
+def _holds_texts(held: Mapping[str, Any]) -> bool:
+    """Tell whether a field is a list of free texts, which take room."""
+    return (
+        held.get("type") == "array" and not {"enum", "pattern", "$comment"} & held["items"].keys()
     )
 
 
@@ -123,6 +164,7 @@ _PLACES = {"upper", "lower", "left", "right", "box", "pulley", "cord", "policy"}
 _PLACES |= {"lower_excess", "upper_deficit", "worth"}
 _PLACES |= {"finding", "symptom", "place"}
 _PLACES |= {"stock", "make_weight", "bar", "ready_made"}
+_PLACES |= {"price", "crew", "option", "rate", "material", "programme", "needed"}
 """Tables that the heading above a field names already."""
 
 
@@ -146,6 +188,8 @@ def _stands_in_what_is_there(kind: str, path: str) -> bool:
     entries = [
         entry_at(kind, ".".join([first, *tables[: number + 1]])) for number in range(len(tables))
     ]
+    if entries and entries[-1] is not None and may_stand_alone(entries[-1]):
+        return path.rpartition(".")[2] == ALONE
     return all(entry is not None and entry.is_required for entry in entries)
 
 

@@ -6,7 +6,7 @@ A form sends ``was``, the item as the page showed it, and its fields as ``field.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
 
@@ -14,8 +14,10 @@ from django.http import Http404, HttpResponseBadRequest, HttpResponseRedirect
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
+from evenhung.web.page.alone import ALONE
 from evenhung.web.page.form import PREFIX, form_fields
 from evenhung.web.page.shelf import Gone, put
+from evenhung.web.page.trouble import trouble
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.saving import Conflict, Saved, save
@@ -55,6 +57,8 @@ class ItemEditor:
         The address to go on to, and to go back to without saving.
     back_name
         What stands there.
+    begun
+        What a new item begins with, by field.
     """
 
     house: House
@@ -63,6 +67,7 @@ class ItemEditor:
     number: int | None
     back: str
     back_name: str
+    begun: Mapping[str, Any] = field(default_factory=dict)
 
     def part(self) -> Standing:
         """Give the part as it now stands.
@@ -93,8 +98,8 @@ def edit_item(request: Asked, editor: ItemEditor) -> HttpResponse:
     """Show a form for an item, or save what was typed into it and go on."""
     if request.method != "POST":
         shown = _first_shown(editor)
-        typed = {f"{editor.shelf.path}.{name}": spoken(value) for name, value in shown.items()}
-        was = json.dumps(shown) if shown else ""
+        was = "" if editor.number is None else json.dumps(shown)
+        typed = editor.shelf.shown(shown)
         return _page(request, editor, typed, was, draft=editor.draft(shown))
     typed = {path: request.POST.get(PREFIX + path, "") for path in editor.shelf.paths}
     now = editor.shelf.item(from_form(editor.shelf.kind, typed))
@@ -112,6 +117,19 @@ def edit_item(request: Asked, editor: ItemEditor) -> HttpResponse:
         told = urlencode({"saved": request.POST.get("draft", "")})
         return HttpResponseRedirect(f"{editor.back}?{told}")
     return _refused(request, editor, typed, outcome)
+
+
+def take_out(request: Asked, editor: ItemEditor) -> HttpResponse:
+    """Take an item out of a list and go back; undo brings it back."""
+    try:
+        outcome = put_in(request, editor, None)
+    except ValueError:
+        return HttpResponseBadRequest("was")
+    except Gone:
+        return trouble(request, CONFLICT, _("Somebody has changed or removed this meanwhile."))
+    if isinstance(outcome, Saved):
+        return HttpResponseRedirect(editor.back)
+    return trouble(request, CONFLICT, _("It was not removed. Try again."))
 
 
 def put_in(request: Asked, editor: ItemEditor, now: dict[str, Any] | None) -> Outcome:
@@ -132,7 +150,7 @@ def put_in(request: Asked, editor: ItemEditor, now: dict[str, Any] | None) -> Ou
 
 def _first_shown(editor: ItemEditor) -> dict[str, Any]:
     if editor.number is None:
-        return {}
+        return dict(editor.begun)
     items = editor.shelf.items(editor.part().body)
     if editor.number >= len(items):
         raise Http404
@@ -148,7 +166,8 @@ def _refused(
         general.append(_("Somebody saved this list at the same moment. Save again."))
         return _page(request, editor, typed, was, general=general, status=CONFLICT)
     for fault in outcome.faults:
-        path = f"{editor.shelf.path}.{fault.field.rpartition('.')[2]}"
+        path = f"{editor.shelf.path}.{fault.field.partition('].')[2]}"
+        path = path if path in typed else f"{path}.{ALONE}"
         if fault.field.startswith(f"{editor.shelf.path}[") and path in typed:
             beside[path] = fault.allowed
         else:
@@ -183,6 +202,7 @@ def _page(
                 None,
                 typed=typed,
                 faults=beside,
+                choices={f"{shelf.path}.{name}": one for name, one in shelf.choices.items()},
             )
             for heading, names in shelf.groups.items()
         },

@@ -6,8 +6,12 @@ one list, and only what both have touched is asked about.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
+
+from evenhung.web.page.alone import drawn_in, spread_out
+from evenhung.web.records.fields import flat, with_fields
+from evenhung.web.records.wording import spoken
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -37,6 +41,8 @@ class Shelf:
         What one item of it is called, with its article.
     groups
         The fields of an item by the headings they stand under; every field has its place.
+    choices
+        What can be chosen where the form of the survey does not list it, by field.
     """
 
     slug: str
@@ -46,6 +52,7 @@ class Shelf:
     title: _StrPromise
     one: _StrPromise
     groups: Mapping[_StrPromise, Sequence[str]]
+    choices: Mapping[str, Sequence[tuple[str, str]]] = field(default_factory=dict)
 
     @property
     def paths(self) -> list[str]:
@@ -61,11 +68,15 @@ class Shelf:
 
     def item(self, values: Mapping[str, Any]) -> dict[str, Any]:
         """Give an item as plain data, from values by the paths of the part."""
-        return {
-            name: values[f"{self.path}.{name}"]
-            for name in self.record.entries
-            if values.get(f"{self.path}.{name}") is not None
-        }
+        begun = f"{self.path}."
+        own = {path.removeprefix(begun): values.get(path) for path in self.paths}
+        stated = drawn_in(with_fields(None, own), self.record.entries)
+        return {name: stated[name] for name in self.record.entries if name in stated}
+
+    def shown(self, item: Mapping[str, Any]) -> dict[str, str]:
+        """Give what stands in the fields of a form for an item, by the paths of the part."""
+        fields = flat(spread_out(item, self.record.entries))
+        return {f"{self.path}.{name}": spoken(value) for name, value in fields.items()}
 
 
 class Gone(Exception):

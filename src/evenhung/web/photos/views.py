@@ -36,8 +36,14 @@ PLACES = {
     "lower.right": _("lower sash, right weight"),
     "box": _("box"),
     "pulley": _("pulleys"),
+    "sill": _("sill"),
+    "head": _("head"),
+    "left pulley stile": _("left pulley stile"),
+    "right pulley stile": _("right pulley stile"),
+    "upper glass": _("upper sash, glass"),
+    "lower glass": _("lower sash, glass"),
 }
-"""What a photo can show, by where that stands in the survey of the window."""
+"""What a photo can show: by where that stands in the survey of the window, or the part's name."""
 FOR_GOOD = "private, max-age=31536000, immutable"
 """A photo is found by the checksum of its bytes and so never changes."""
 

@@ -258,7 +258,16 @@ def _write(
 
 def _speaks_of_others(steps: list[_Step]) -> bool:
     """Tell whether parts are saved whose names are made of other parts' names."""
-    return any(step.key.kind == "decision" for step in steps)
+    return any(
+        step.key.kind in ("decision", "booked") or (step.key.kind == "window" and _follows(step))
+        for step in steps
+    )
+
+
+def _follows(step: _Step) -> bool:
+    """Tell whether a window is to follow another, or was."""
+    bodies = (step.body, step.before.body if step.before else None)
+    return any(body is not None and "after" in body for body in bodies)
 
 
 def _differs(step: _Step) -> bool:

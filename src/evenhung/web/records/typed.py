@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from evenhung.survey.fields import Entry
 
 _WHOLE = re.compile(r"[+-]?\d{1,15}", re.ASCII)
+DAY = r"^\d{4}-\d{2}-\d{2}$"
+"""The pattern by which the form declares a day."""
 _NUMBER = re.compile(r"[+-]?\d{1,15}(?:[.,]\d{1,15})?", re.ASCII)
 
 
@@ -64,7 +66,8 @@ def _read(kind: str, path: str, text: str) -> Any:
     entry = entry_at(kind, path)
     held = holds(entry) if entry else {}
     if held.get("type") == "array":
-        items = [one.strip() for one in re.split(r"[;\n]", text) if one.strip()]
+        parted = r"[;,\n]" if {"enum", "pattern"} & held["items"].keys() else r"[;\n]"
+        items = [one.strip() for one in re.split(parted, text) if one.strip()]
         return [_single(held["items"], one) for one in items]
     return _single(held, text)
 

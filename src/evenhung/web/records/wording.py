@@ -26,6 +26,9 @@ _DECIDED = {
 }
 """What a decision is called."""
 
+_WINDOWS = {("booked", "window"), ("window", "after")}
+"""Fields that name a window, which keep its id."""
+
 _UNSAID = {"id", "what"}
 """Fields that nobody typed, or that the name of the part says."""
 
@@ -51,6 +54,15 @@ def called_in(parts: Iterable[Part | Standing]) -> dict[str, str]:
                     if "id" in weight:
                         found[weight["id"]] = f"{tag} {place} {side}"
     return found
+
+
+def window_names(parts: Iterable[Part | Standing]) -> list[tuple[str, str]]:
+    """Give the windows of a house in its order: the id of each, and its tag and room."""
+    return [
+        (part.key.ident, ", ".join(filter(None, (part.body["tag"], part.body.get("room")))))
+        for part in parts
+        if part.key.kind == "window"
+    ]
 
 
 def differences(
@@ -82,18 +94,25 @@ def differences(
     """
     if before is None or after is None:
         said = _("%(part)s added") if before is None else _("%(part)s removed")
+        body = before or after or {}
         if key.kind == "decision":
             said = "%(part)s" if before is None else _("withdrawn: %(part)s")
-        yield said % {"part": name_of(key, before or after or {}, called)}
+        elif key.kind == "booked":
+            said = _("%(part)s: %(hours)s h booked")
+            said = said if before is None else _("%(part)s: %(hours)s h no longer booked")
+        yield said % {"part": name_of(key, body, called), "hours": body.get("hours")}
         return
     name, old = name_of(key, after if key.kind == "decision" else before, called), flat(before)
-    for path, value in changed(before, after).items():
+    for path, now in changed(before, after).items():
         if path.rpartition(".")[2] in _UNSAID:
             continue
-        if _is_a_list_of_items(value) or _is_a_list_of_items(old.get(path)):
-            yield from _by_item(_where(name, f"{path}.{WHOLE}"), old.get(path) or [], value or [])
+        value, was = now, old.get(path)
+        if called and (key.kind, path) in _WINDOWS:
+            value, was = called.get(str(now), now), called.get(str(was), was)
+        if _is_a_list_of_items(value) or _is_a_list_of_items(was):
+            yield from _by_item(_where(name, f"{path}.{WHOLE}"), was or [], value or [])
         else:
-            yield f"{_where(name, path)} {_told(value, old.get(path))}"
+            yield f"{_where(name, path)} {_told(value, was)}"
 
 
 def _is_a_list_of_items(value: Any) -> bool:
@@ -119,6 +138,9 @@ def name_of(key: Key, body: Mapping[str, Any], called: Mapping[str, str] | None 
     """Give what a part is called: a window by its tag, others by what they have for a name."""
     if key.kind == "decision":
         return _decision(body, called) if called else _("Decision")
+    if key.kind == "booked":
+        window = (called or {}).get(body["window"])
+        return f"{window}, {body['operation']}" if window else str(body["operation"])
     for field in ("tag", "name", "mark", "marked"):
         if isinstance(body.get(field), str):
             return str(body[field])

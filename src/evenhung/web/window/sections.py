@@ -37,6 +37,7 @@ PLACE = (
     "place.door_away",
     "place.walking_away",
 )
+PROGRAMME = ("after",)
 SASH = ("runs", "height", "width", "thickness", "travel", "weighed", "horn", "head")
 SASH_PARTS = ("timber", "stile", "top_rail", "bottom_rail", "bar", "panes.across", "panes.up")
 SASH_GLASS = ("glass.thickness", "rebate_width", "rebate_depth", "fittings", "moisture_pct")
@@ -97,6 +98,7 @@ SECTIONS = {
     "box": Section(_("Box"), {_("The box"): BOX, _("Pocket"): POCKET}),
     "pulleys": Section(_("Pulleys"), {_("Pulleys"): PULLEY}),
     "place": Section(_("Where it stands"), {_("Where it stands"): PLACE}),
+    "programme": Section(_("When it is done"), {_("When it is done"): PROGRAMME}),
     "upper": _sash("upper", _("Upper sash")),
     "lower": _sash("lower", _("Lower sash")),
     "upper-left": _weight("upper", "left", _("Upper sash, left weight")),

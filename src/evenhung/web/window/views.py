@@ -17,13 +17,16 @@ from evenhung.web.condition.sentences import found_of
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.photos.views import photos_of
 from evenhung.web.plans import common_to_windows, kept_plan, standing_window
+from evenhung.web.programme.needed import NEEDED, needed_at
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Saved, save
+from evenhung.web.records.wording import called_in, window_names
+from evenhung.web.repair.doing import doing_at
 from evenhung.web.window.copying import sizes_of
 from evenhung.web.window.drawings import elevation, section, sides_of
-from evenhung.web.window.sections import NEW, SECTIONS
+from evenhung.web.window.sections import NEW, PROGRAMME, SECTIONS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -44,7 +47,8 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         text = standing_window(parts, window).text
     except LookupError:
         raise Http404 from None
-    plan = kept_plan(common_to_windows(parts), text)
+    common = common_to_windows(parts)
+    plan = kept_plan(common, text)
     (about,) = (part.body for part in parts if part.key.kind == "house")
     page = {
         "house": row,
@@ -56,9 +60,20 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         "sections": SECTIONS,
         "photos": photos_of(parts, window),
         "found": found_of(json.loads(text)),
+        "doing": doing_at(common, text),
+        "needed": needed_at(json.loads(text)),
+        "needed_shelf": NEEDED,
+        "after": _followed(row, json.loads(text).get("after")),
         **_drawn(request, parts, text, row.pk, window),
     }
     return render(request, "window/window.html", page)
+
+
+def _followed(house: House, name: str | None) -> str:
+    """Give the tag of the window that one follows; empty for none."""
+    if name is None:
+        return ""
+    return called_in(standing_parts(house, window=name)).get(name, name)
 
 
 def _drawn(
@@ -104,7 +119,11 @@ def edit(request: Asked, house: str, window: str, section: str) -> HttpResponse:
     if section not in SECTIONS:
         raise Http404
     get_object_or_404(row.parts, kind="window", ident=window)
-    return edit_part(request, _editor(row, Key("window", window), SECTIONS[section]))
+    editor = _editor(row, Key("window", window), SECTIONS[section])
+    if PROGRAMME[0] in editor.paths:
+        others = [one for one in window_names(standing_parts(row)) if one[0] != window]
+        editor = replace(editor, choices={PROGRAMME[0]: others})
+    return edit_part(request, editor)
 
 
 @require_POST

@@ -13,6 +13,11 @@ function typedIn(form) {
   return fields;
 }
 
+// What the form was made from: a part by its revision, an item of a list by what it said.
+function madeFrom(form) {
+  return form.elements.namedItem("base") ?? form.elements.namedItem("was");
+}
+
 function read(key) {
   try {
     return JSON.parse(localStorage.getItem(PREFIX + key));
@@ -53,7 +58,7 @@ function offer(form, key, draft) {
     }
     // What was typed goes against the revision it was typed on: if others have saved since, the
     // server sees it and asks.
-    form.elements.namedItem("base").value = draft.base;
+    madeFrom(form).value = draft.base;
     place.hidden = true;
   });
   place.querySelector("[data-drop]").addEventListener("click", () => {
@@ -70,7 +75,7 @@ export function keepDrafts(forms) {
       offer(form, key, draft);
     }
     form.addEventListener("input", () => {
-      write(key, { base: form.elements.namedItem("base").value, fields: typedIn(form) });
+      write(key, { base: madeFrom(form).value, fields: typedIn(form) });
     });
   }
 }
