@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
-import typer
-
 from evenhung.cli.files import survey_in
+from evenhung.cli.options import AsJson, SurveyFile
 from evenhung.survey.gaps import gaps_in
 
 EXAMPLES = """\b
@@ -17,11 +14,8 @@ Examples:
 
 
 def inspect(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    survey: SurveyFile,
+    as_json: AsJson = False,
 ) -> None:
     """Check a survey and list its gaps.
 

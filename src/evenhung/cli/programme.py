@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Optional
 import typer
 
 from evenhung.cli.files import survey_in
+from evenhung.cli.options import AsJson, SurveyFile
 from evenhung.errors import InvalidSurvey, SurveyFault
 from evenhung.plan import plan_house
 
@@ -28,24 +29,25 @@ Examples:
 
 
 def programme(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    survey: SurveyFile,
     ics: Annotated[
         Optional[Path],  # noqa: UP045 - typer reads it at run time
         typer.Option(metavar="FILE", help="Write it as a calendar, too."),
     ] = None,
     lost: Annotated[
         Optional[list[str]],  # noqa: UP045 - typer reads it at run time
-        typer.Option(metavar="DAY", help="A day that was lost, year first; what moved is said."),
+        typer.Option(
+            metavar="DAY",
+            help="A day that was lost, year first; may be repeated. What moved is said.",
+        ),
     ] = None,
+    as_json: AsJson = False,
 ) -> None:
-    """Set the work on a house into days, and prove that it cannot end sooner.
+    """Set the work on a house into days.
 
-    People, benches, boards for the night, putty, paint, holidays and rooms that are needed are
-    kept to; where they cannot be kept together, it says which.
+    It is proved that the work cannot end sooner, or said how far that is open. People, benches,
+    boards for the night, putty, paint, holidays and rooms that are needed are kept to; where they
+    cannot be kept together, it says which.
     """
     from evenhung.plan.programme import programme_document, programme_of  # the solver is dear
 

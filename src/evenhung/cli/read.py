@@ -8,6 +8,7 @@ from typing import Annotated, Optional
 
 import typer
 
+from evenhung.cli.options import Replace
 from evenhung.errors import InvalidSurvey, SurveyFault
 
 EXAMPLES = """\b
@@ -26,9 +27,7 @@ def read(
         Optional[Path],  # noqa: UP045 - typer reads it at run time
         typer.Option("-o", "--output", metavar="FILE", help="Survey to write, TOML or .json."),
     ] = None,
-    replace: Annotated[
-        bool, typer.Option("--replace", help="Replace the survey if it is there already.")
-    ] = False,
+    replace: Replace = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the survey as JSON.")] = False,
 ) -> None:
     """Read a filled-in workbook and write it as a survey.
