@@ -110,10 +110,17 @@ def _labour(line: LabourLine, found: HousePrice) -> str:
     amount = "" if line.amount is None else f", {_money(line.amount, found)}"
     windows = ", ".join(dict.fromkeys(one.window for one in line.work))
     return (
-        f"labour: {line.operation}: {counted(line.quantity)}{unit} at {least:g} to {likely:g} "
-        f"to {most:g} h, {line.hours:.1f} h to be expected{amount} ({windows}) "
-        f"[{line.taken.source}]"
+        f"labour: {line.operation}: {counted(line.quantity)}{unit} "
+        f"at {least:g} to {likely:g} to {most:g} h, {line.hours:.1f} h to be expected{amount} "
+        f"({windows}) [{_source(line)}]"
     )
+
+
+def _source(line: LabourLine) -> str:
+    """Say where hours come from; that examples want replacing is said once, at the end."""
+    from evenhung.plan.price.hours import EXAMPLE
+
+    return line.taken.source.replace(EXAMPLE, "an example")
 
 
 def _material(line: MaterialLine, found: HousePrice) -> str:
@@ -128,7 +135,8 @@ def _totals(found: HousePrice) -> Iterator[str]:
     hours = found.hours
     yield (
         f"hours: {hours.mean:.1f} to be expected, give or take {hours.deviation:.1f}; "
-        f"{hours.at(0.1):.1f} in one job of ten, {hours.at(0.9):.1f} in nine"
+        f"one job in ten takes no more than {hours.at(0.1):.1f}, nine in ten no more than "
+        f"{hours.at(0.9):.1f}"
     )
     for what, made in (("to be expected", found.expected), ("offered", found.offered)):
         if made is not None:
