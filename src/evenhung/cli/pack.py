@@ -13,7 +13,8 @@ import typer
 from evenhung.cli.files import survey_in
 from evenhung.cli.folder import write_folder
 from evenhung.cli.options import Allotted, AsJson, Folder, Paper, Replace, SurveyFile, Units
-from evenhung.errors import EvenhungError, InvalidQuantity, InvalidSurvey, SurveyFault
+from evenhung.cli.refusal import day_of, refused
+from evenhung.errors import InvalidQuantity
 from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
@@ -100,10 +101,7 @@ def pack(
 
 
 def _day(text: str | None) -> date:
-    try:
-        return date.fromisoformat(text) if text else date.today()  # noqa: DTZ011 - the user's own
-    except ValueError:
-        raise _refused("on", text, 'a day, year first, such as "2026-03-09"') from None
+    return day_of("--on", text) if text else date.today()  # noqa: DTZ011 - the user's own
 
 
 def _hank_mm(text: str | None) -> float | None:
@@ -114,9 +112,9 @@ def _hank_mm(text: str | None) -> float | None:
     try:
         mm = Length.parse(text).mm
     except InvalidQuantity as refusal:
-        raise _refused("hank", text, refusal.allowed) from None
+        raise refused("--hank", text, refusal.allowed) from None
     if not LEAST_HANK_MM <= mm <= MOST_HANK_MM:
-        raise _refused("hank", text, "a length from 1 m to 1000 m")
+        raise refused("--hank", text, "a length from 1 m to 1000 m")
     return mm
 
 
@@ -124,9 +122,5 @@ def _address(link: str | None) -> Callable[[Window], str] | None:
     if link is None:
         return None
     if PLACE not in link:
-        raise _refused("link", link, f"an address with {PLACE} where the window goes")
+        raise refused("--link", link, f"an address with {PLACE} where the window goes")
     return lambda window: link.replace(PLACE, quote(window.id or window.tag, safe=""))
-
-
-def _refused(option: str, value: str | None, allowed: str) -> EvenhungError:
-    return InvalidSurvey((SurveyFault(f"--{option}", repr(value), allowed),))

@@ -11,7 +11,7 @@ import typer
 
 from evenhung.cli.files import survey_in
 from evenhung.cli.options import AsJson, SurveyFile
-from evenhung.errors import InvalidSurvey, SurveyFault
+from evenhung.cli.refusal import day_of, refused
 from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ def programme(
     from evenhung.plan.programme import programme_document, programme_of  # the solver is dear
 
     plan = plan_house(survey_in(survey))
-    days = [_day(text) for text in lost or ()]
+    days = [day_of("--lost", text) for text in lost or ()]
     found = programme_of(plan, today=_today(), lost=days)
     if ics is not None:
         _write_calendar(found, ics)
@@ -66,13 +66,6 @@ def _today() -> date:
     return date.today()  # noqa: DTZ011 - the user's own day
 
 
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise _refused("--lost", text, 'a day, year first, such as "2026-03-09"') from None
-
-
 def _write_calendar(found: Programme, path: Path) -> None:
     from evenhung.sheets.pack.programme_calendar import programme_calendar
 
@@ -80,11 +73,7 @@ def _write_calendar(found: Programme, path: Path) -> None:
         path.write_bytes(programme_calendar(found, on=found.settings.start))
     except OSError as error:
         reason = f"a file that can be written: {error.strerror}"
-        raise _refused("--ics", str(path), reason) from None
-
-
-def _refused(option: str, value: str, allowed: str) -> InvalidSurvey:
-    return InvalidSurvey((SurveyFault(option, repr(value), allowed),))
+        raise refused("--ics", str(path), reason) from None
 
 
 def programme_lines(found: Programme) -> Iterator[str]:

@@ -9,7 +9,7 @@ from typing import Annotated, Optional
 import typer
 
 from evenhung.cli.options import Replace
-from evenhung.errors import InvalidSurvey, SurveyFault
+from evenhung.cli.refusal import refused
 
 EXAMPLES = """\b
 Examples:
@@ -51,21 +51,19 @@ def _bytes_of(path: Path) -> bytes:
     try:
         return path.read_bytes()
     except OSError as error:
-        raise _refused("file", path, f"a workbook that can be read: {error.strerror}") from None
+        raise refused("file", str(path), f"a workbook that can be read: {error.strerror}") from None
 
 
 def _write(path: Path, data: bytes, *, replace: bool) -> None:
     """Write aside, then put in place."""
     if path.exists() and not replace:
-        raise _refused("output", path, "a file that is not there yet; or --replace")
+        raise refused("output", str(path), "a file that is not there yet; or --replace")
     aside = path.with_name(f".{path.name}.making")
     try:
         aside.write_bytes(data)
         aside.replace(path)
     except OSError as error:
         aside.unlink(missing_ok=True)
-        raise _refused("output", path, f"a file that can be written: {error.strerror}") from None
-
-
-def _refused(what: str, path: Path, allowed: str) -> InvalidSurvey:
-    return InvalidSurvey((SurveyFault(what, repr(str(path)), allowed),))
+        raise refused(
+            "output", str(path), f"a file that can be written: {error.strerror}"
+        ) from None
