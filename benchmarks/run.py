@@ -9,6 +9,7 @@ from pathlib import Path
 import estate
 import pack
 import pages as app_pages
+import programme
 import start
 
 FIGURES = Path(__file__).with_name("figures.md")
@@ -37,6 +38,10 @@ def main() -> None:
         "## A pack of sheets",
         "",
         *pack.main(),
+        "",
+        "## A programme",
+        "",
+        *programme.main(),
         "",
     ]
     text = "\n".join(pages)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import sys
 
 import pytest
@@ -73,12 +74,33 @@ def test_units_are_told_in_the_object_and_change_no_number(says, demo):
     assert left["hung"] == right["hung"]
 
 
-def test_inspect_lists_gaps_one_to_a_line(says, demo):
+def test_inspect_lists_each_gap_once_with_every_place_that_has_it(says, demo):
     code, lines, errors = says("inspect", demo)
     assert (code, errors) == (0, [])
-    assert lines[0].startswith("Tollgate House: a sound survey of 6 windows, ")
-    gaps = int(lines[0].rsplit(", ", 1)[1].removesuffix(" gaps"))
-    assert len([line for line in lines[1:] if ": " in line]) == gaps
+    _, (line,), _ = says("inspect", demo, "--json")
+    gaps = json.loads(line)["gaps"]
+    assert lines[0] == f"Tollgate House: a sound survey of 6 windows, {len(gaps)} gaps"
+    places = [re.search(r" \[([^]]*)\]$", line) for line in lines[1:]]
+    assert sum(len(found.group(1).split(", ")) if found else 1 for found in places) == len(gaps)
+    assert len(lines) < len(gaps) / 2
+    assert (
+        "nails.length: of one nail: without it, whether a nail reaches the glass is not checked "
+        "[W2 upper, W2 lower, W3 upper, W3 lower, W4 upper, W4 lower, W5 upper, W5 lower, "
+        "W6 upper, W6 lower]"
+    ) in lines
+    assert not any("window[" in line for line in lines)
+
+
+def test_inspect_says_which_loose_weight_and_counts_one_of_each(says, tmp_path):
+    survey = tmp_path / "house.toml"
+    survey.write_text(
+        'form = 1\n[house]\nname = "A"\n[[weight]]\ntag = "P"\nweighed = "4 kg"\n'
+        '[[window]]\ntag = "K"\n[window.box]\nclear_width = "860 mm"\nclear_height = "1650 mm"\n'
+        'weight_space = "1545 mm"\npulley_drop = "90 mm"\n[window.pulley]\nwheel = "44 mm"\n'
+    )
+    _, lines, _ = says("inspect", str(survey))
+    assert " of 1 window, " in lines[0]
+    assert any(line.startswith("weight.length: ") and line.endswith(" [P]") for line in lines)
 
 
 def test_inspect_as_json_is_one_object(says, demo):

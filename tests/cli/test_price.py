@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -38,6 +39,19 @@ def test_the_first_line_is_the_price_and_examples_are_owned_up_to(says, priced):
     assert lines[0].endswith(" GBP is enough with 90 % confidence")
     assert lines[-1].startswith("taken for granted: hours of ")
     assert any("no price stated: not in the total" in line for line in lines)
+
+
+def test_a_line_of_labour_is_short_and_its_quantity_is_no_finer_than_measured(says, priced):
+    _, lines, _ = says("price", priced(price={"rate": "38"}))
+    (painted,) = [line for line in lines if line.startswith("labour: prime and paint: ")]
+    assert painted.startswith("labour: prime and paint: 2.93 m2 at 0.7 to 1.1 to 2 h, ")
+    assert painted.endswith(" [an example]")
+    (hours,) = [line for line in lines if line.startswith("hours: ")]
+    assert re.search(
+        r"; one job in ten takes no more than [\d.]+, nine in ten no more than ", hours
+    )
+    whole = [line for line in lines if line.startswith("labour: protect a room: 6 at ")]
+    assert len(whole) == 1
 
 
 def test_without_a_rate_it_says_what_to_state(says, priced):

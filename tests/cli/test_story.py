@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 
 from evenhung.cli.lines import plan_lines
@@ -33,8 +35,20 @@ def test_an_estimate_says_to_weigh_first(said):
 
 
 def test_readings_are_printed(said):
-    (line,) = starting(said("W5 lower"), "by the spring balance: excess ")
-    assert "friction in the runs" in line
+    (line,) = starting(said("W5 lower"), "by the spring balance: sash 1 lb 11 1/2 oz (0.78 kg) ")
+    assert " heavier than its pair, give or take " in line
+    assert "; friction in the runs" in line
+
+
+def test_readings_of_a_sash_that_rises_say_lighter_and_have_no_minus(says, tollgate, tmp_path):
+    lower = tollgate["window"][4]["lower"]
+    lower["readings"] = {"raising": ["1.3 kg"], "lowering": ["2.3 kg"]}
+    survey = tmp_path / "house.json"
+    survey.write_text(json.dumps(tollgate))
+    _, lines, _ = says("plan", str(survey))
+    (line,) = [line for line in lines if ": by the spring balance: " in line]
+    assert " lighter than its pair, give or take " in line
+    assert "-" not in line
 
 
 def test_make_weights_have_a_metal_and_a_length(said):

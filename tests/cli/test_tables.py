@@ -57,6 +57,15 @@ def test_a_name_is_printed_as_it_is_and_never_taken_for_markup(tollgate):
     assert any(line.startswith("[red]W1 ") for line in printed(tollgate))
 
 
+def test_a_line_of_a_list_goes_on_under_its_beginning_and_parts_stand_apart(tollgate):
+    lines = [line.rstrip() for line in printed(tollgate)]
+    first = lines.index("Before a bead comes off") + 1
+    assert lines[first].startswith(" - A sash held by one cord, or by none, may drop")
+    assert lines[first + 1].startswith("   ")
+    for heading in ("Repairs", "Taken for granted"):
+        assert lines[lines.index(heading) - 1] == ""
+
+
 def test_every_verdict_has_a_style():
     assert set(STYLES) == set(VERDICTS)
 

@@ -8,11 +8,12 @@ import signal
 import sys
 import threading
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, Annotated, Literal, Optional
+from typing import TYPE_CHECKING, Annotated, Optional
 
 import typer
 
 from evenhung.cli.files import survey_in
+from evenhung.cli.options import AsJson, SurveyFile, Units, number_from
 from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
@@ -32,23 +33,22 @@ Examples:
 
 
 def allot(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
-    units: Annotated[
-        Optional[Literal["imperial", "metric"]],  # noqa: UP045 - typer reads it at run time
-        typer.Option(help="Show this system first; the other follows in brackets."),
-    ] = None,
+    survey: SurveyFile,
     seconds: Annotated[
         Optional[float],  # noqa: UP045 - typer reads it at run time
-        typer.Option(min=0.0, help="Time allowed; unset, a set effort: the same answer always."),
+        typer.Option(
+            metavar="SECONDS",
+            parser=number_from(0.0),
+            help="Time allowed; unset, a set effort: the same answer always.",
+        ),
     ] = None,
+    units: Units = None,
+    as_json: AsJson = False,
 ) -> None:
-    """Allot the weights of a house: which hangs where, what to add, make and buy.
+    """Allot all the weights of a house to its sashes.
 
-    Nothing that is decided or done already is changed. Progress goes to standard error; Ctrl-C
+    Which hangs where, what to add, make and buy, and in what order to move them. Nothing that is
+    decided or done already is changed. Progress goes to standard error; Ctrl-C
     gives the best answer so far, with how far it may be from the best there is.
     """
     found = allotted(plan_house(survey_in(survey), shown_in=units), seconds)
@@ -84,7 +84,7 @@ def allotted(plan: HousePlan, seconds: float | None) -> HouseAllotment:
     from evenhung.plan.allotment import allot_house
 
     with _stopping_at_interrupt() as is_stopped, _solver_kept_off_our_output():
-        return allot_house(plan, Watch(seconds, is_stopped, _Teller().tell))
+        return allot_house(plan, Watch(seconds, is_stopped, Teller().tell))
 
 
 @contextmanager
@@ -123,7 +123,7 @@ def _solver_kept_off_our_output() -> Iterator[None]:
         os.close(ours)
 
 
-class _Teller:
+class Teller:
     """Tells of progress on standard error, a line a second at most, where it takes that long."""
 
     def __init__(self) -> None:

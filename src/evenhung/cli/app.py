@@ -40,7 +40,7 @@ Examples:
   evenhung demo
   evenhung inspect house.toml
   evenhung plan house.toml
-  evenhung allot house.toml
+  evenhung price house.toml
   evenhung pack house.toml -o sheets
 """
 

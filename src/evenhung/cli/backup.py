@@ -5,10 +5,11 @@ from __future__ import annotations
 import os
 from dataclasses import replace
 from pathlib import Path
-from typing import Annotated, Optional
+from typing import Annotated
 
 import typer
 
+from evenhung.cli.options import Data
 from evenhung.errors import InvalidSetting
 
 EXAMPLES = """\b
@@ -20,13 +21,10 @@ Examples:
 
 def backup(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="The backup, a zip.")],
-    data: Annotated[
-        Optional[Path],  # noqa: UP045 - typer reads it at run time
-        typer.Option(help="Folder that holds the houses; unstated, one of your own."),
-    ] = None,
     restore: Annotated[
         bool, typer.Option("--restore", help="Restore FILE into an empty folder instead.")
     ] = False,
+    data: Data = None,
 ) -> None:
     """Write all houses and photos into one file, or restore them.
 

@@ -4,12 +4,9 @@ from __future__ import annotations
 
 import json
 from datetime import date
-from pathlib import Path
-from typing import Annotated, Literal
-
-import typer
 
 from evenhung.cli.folder import write_folder
+from evenhung.cli.options import AsJson, Folder, Paper, Replace
 
 EXAMPLES = """\b
 Examples:
@@ -19,16 +16,10 @@ Examples:
 
 
 def blank(
-    output: Annotated[
-        Path, typer.Option("-o", "--output", metavar="FOLDER", help="Folder to write into.")
-    ],
-    paper: Annotated[
-        Literal["a4", "letter"], typer.Option(help="Paper that the forms are printed on.")
-    ] = "a4",
-    replace: Annotated[
-        bool, typer.Option("--replace", help="Replace the forms that are there already.")
-    ] = False,
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    output: Folder,
+    replace: Replace = False,
+    paper: Paper = "a4",
+    as_json: AsJson = False,
 ) -> None:
     """Write blank survey forms.
 

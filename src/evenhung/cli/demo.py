@@ -31,7 +31,8 @@ def _next_steps() -> str:
 The survey is in {NAME}. Try next:
   {command} plan {NAME} --units metric
   {command} inspect {NAME}
-  {command} plan {NAME} --json
+  {command} price {NAME}
+  {command} programme {NAME}
 Change a weight or a length in it and plan again; then make one for a house of yours."""
 
 

@@ -7,10 +7,12 @@ import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from evenhung.errors import InvalidSurvey, SurveyFault
+from evenhung.cli.refusal import refused
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
+
+    from evenhung.errors import InvalidSurvey
 
 MOST_NAMED = 3
 """Files named in a refusal; of more, how many."""
@@ -78,19 +80,19 @@ def _put_in_place(aside: Path, folder: Path, names: list[str], *, replace: bool)
 
 def _refuse_if_there(folder: Path, names: list[str], *, replace: bool) -> None:
     if folder.exists() and not folder.is_dir():
-        raise _refused(folder, "a folder; this is a file")
+        raise refused("output", str(folder), "a folder; this is a file")
     there = [name for name in names if (folder / name).exists()]
     if there and not replace:
         some = ", ".join(there[:MOST_NAMED])
         more = f" and {len(there) - MOST_NAMED} more" if len(there) > MOST_NAMED else ""
-        raise _refused(
-            folder, f"a folder without {some}{more}, which are there already; or --replace"
+        raise refused(
+            "output",
+            str(folder),
+            f"a folder without {some}{more}, which are there already; or --replace",
         )
 
 
 def _unwritable(folder: Path, error: OSError) -> InvalidSurvey:
-    return _refused(folder, f"a folder that can be written to: {error.strerror or error}")
-
-
-def _refused(folder: Path, allowed: str) -> InvalidSurvey:
-    return InvalidSurvey((SurveyFault("output", f"{str(folder)!r}", allowed),))
+    return refused(
+        "output", str(folder), f"a folder that can be written to: {error.strerror or error}"
+    )

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
-import typer
+import re
+from typing import TYPE_CHECKING
 
 from evenhung.cli.files import survey_in
+from evenhung.cli.options import AsJson, SurveyFile
 from evenhung.survey.gaps import gaps_in
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from evenhung.survey import Survey
+    from evenhung.survey.gaps import Gap
+
+NUMBERED = re.compile(r"(window|weight)\[(\d+)\]\.(?:(upper|lower)\.)?(.+)")
+"""The path of a field of a window, of its sash, or of a loose weight."""
 
 EXAMPLES = """\b
 Examples:
@@ -17,11 +26,8 @@ Examples:
 
 
 def inspect(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    survey: SurveyFile,
+    as_json: AsJson = False,
 ) -> None:
     """Check a survey and list its gaps.
 
@@ -39,6 +45,32 @@ def inspect(
         }
         print(json.dumps(answer, ensure_ascii=False))
         return
-    print(f"{found.house.name}: a sound survey of {len(found.window)} windows, {len(gaps)} gaps")
+    print("\n".join(_lines(found, gaps)))
+
+
+def _lines(survey: Survey, gaps: list[Gap]) -> Iterator[str]:
+    """Give a heading, and each gap once with every place that has it."""
+    windows = _count(len(survey.window), "window")
+    yield f"{survey.house.name}: a sound survey of {windows}, {_count(len(gaps), 'gap')}"
+    places: dict[tuple[str, str], list[str]] = {}
     for gap in gaps:
-        print(f"{gap.path}: {gap.meaning}")
+        place, field = _place_of(survey, gap.path)
+        places.setdefault((field, gap.meaning), []).append(place)
+    for (field, meaning), found in places.items():
+        where = ", ".join(place for place in found if place)
+        yield f"{field}: {meaning}{f' [{where}]' if where else ''}"
+
+
+def _place_of(survey: Survey, path: str) -> tuple[str, str]:
+    """Give the place that a path lies in, as people call it, and what is left of the path."""
+    if not (named := NUMBERED.fullmatch(path)):
+        return "", path
+    kind, number, place, field = named.groups()
+    tag = getattr(survey, kind)[int(number)].tag
+    if kind == "weight":
+        return tag, f"weight.{field}"
+    return f"{tag} {place}" if place else tag, field
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"

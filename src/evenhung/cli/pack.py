@@ -5,15 +5,16 @@ from __future__ import annotations
 import json
 import sys
 from datetime import date
-from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal, Optional
+from typing import TYPE_CHECKING, Annotated, Optional
 from urllib.parse import quote
 
 import typer
 
 from evenhung.cli.files import survey_in
 from evenhung.cli.folder import write_folder
-from evenhung.errors import EvenhungError, InvalidQuantity, InvalidSurvey, SurveyFault
+from evenhung.cli.options import Allotted, AsJson, Folder, Paper, Replace, SurveyFile, Units
+from evenhung.cli.refusal import day_of, refused
+from evenhung.errors import InvalidQuantity
 from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
@@ -33,25 +34,18 @@ LEAST_HANK_MM, MOST_HANK_MM = 1_000.0, 1_000_000.0
 
 
 def pack(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    output: Annotated[
-        Path, typer.Option("-o", "--output", metavar="FOLDER", help="Folder to write into.")
-    ],
-    paper: Annotated[
-        Literal["a4", "letter"], typer.Option(help="Paper that it is printed on.")
-    ] = "a4",
-    with_allotment: Annotated[
-        bool, typer.Option("--allot", help="Hang the house on the best use of all its weights.")
-    ] = False,
-    replace: Annotated[
-        bool, typer.Option("--replace", help="Replace the sheets that are there already.")
+    survey: SurveyFile,
+    output: Folder,
+    with_drawings: Annotated[
+        bool,
+        typer.Option("--drawings", help="Add every window and hang to scale: as PDF, SVG, DXF."),
     ] = False,
     labels: Annotated[
         Optional[str],  # noqa: UP045 - typer reads it at run time
-        typer.Option(help="Size of adhesive labels in mm: 70x37, 105x57; letter: 67x25, 102x51."),
+        typer.Option(
+            metavar="SIZE",
+            help="Size of adhesive labels in mm: 70x37, 105x57; letter: 67x25, 102x51.",
+        ),
     ] = None,
     hank: Annotated[
         Optional[str],  # noqa: UP045 - typer reads it at run time
@@ -64,24 +58,20 @@ def pack(
             help="What the codes on tags open; {window} stands for the window's id or tag.",
         ),
     ] = None,
-    with_drawings: Annotated[
-        bool,
-        typer.Option("--drawings", help="Add every window and hang to scale: as PDF, SVG, DXF."),
-    ] = False,
     on: Annotated[
         Optional[str],  # noqa: UP045 - typer reads it at run time
         typer.Option(metavar="DAY", help="The day that stands on the sheets; unset, today."),
     ] = None,
-    units: Annotated[
-        Optional[Literal["imperial", "metric"]],  # noqa: UP045 - typer reads it at run time
-        typer.Option(help="Show this system first; the other follows."),
-    ] = None,
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    replace: Replace = False,
+    paper: Paper = "a4",
+    with_allotment: Allotted = False,
+    units: Units = None,
+    as_json: AsJson = False,
 ) -> None:
-    """Write the pack of a house: bench cards, lists, tags, strips and records.
+    """Write the sheets of a house into a folder.
 
-    Files are written aside and put in place at once. What is there already is left alone unless
-    it may be replaced. Progress goes to standard error.
+    Bench cards, lists, tags, strips and records. Files are written aside and put in place at once.
+    What is there already is left alone unless it may be replaced. Progress goes to standard error.
     """
     from evenhung.cli.allot import allotted  # the solver is dear to load
     from evenhung.sheets.pack.files import Wish, pack_files
@@ -111,10 +101,7 @@ def pack(
 
 
 def _day(text: str | None) -> date:
-    try:
-        return date.fromisoformat(text) if text else date.today()  # noqa: DTZ011 - the user's own
-    except ValueError:
-        raise _refused("on", text, 'a day, year first, such as "2026-03-09"') from None
+    return day_of("--on", text) if text else date.today()  # noqa: DTZ011 - the user's own
 
 
 def _hank_mm(text: str | None) -> float | None:
@@ -125,9 +112,9 @@ def _hank_mm(text: str | None) -> float | None:
     try:
         mm = Length.parse(text).mm
     except InvalidQuantity as refusal:
-        raise _refused("hank", text, refusal.allowed) from None
+        raise refused("--hank", text, refusal.allowed) from None
     if not LEAST_HANK_MM <= mm <= MOST_HANK_MM:
-        raise _refused("hank", text, "a length from 1 m to 1000 m")
+        raise refused("--hank", text, "a length from 1 m to 1000 m")
     return mm
 
 
@@ -135,9 +122,5 @@ def _address(link: str | None) -> Callable[[Window], str] | None:
     if link is None:
         return None
     if PLACE not in link:
-        raise _refused("link", link, f"an address with {PLACE} where the window goes")
+        raise refused("--link", link, f"an address with {PLACE} where the window goes")
     return lambda window: link.replace(PLACE, quote(window.id or window.tag, safe=""))
-
-
-def _refused(option: str, value: str | None, allowed: str) -> EvenhungError:
-    return InvalidSurvey((SurveyFault(f"--{option}", repr(value), allowed),))

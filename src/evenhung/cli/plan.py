@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING, Annotated, Literal, Optional
-
-import typer
+from typing import TYPE_CHECKING
 
 from evenhung.cli.files import survey_in
+from evenhung.cli.options import Allotted, AsJson, SurveyFile, Units
 from evenhung.plan import document_of, plan_house
 
 if TYPE_CHECKING:
@@ -16,26 +15,17 @@ if TYPE_CHECKING:
 EXAMPLES = """\b
 Examples:
   evenhung plan house.toml
+  evenhung plan house.toml --allot
   evenhung plan house.toml --units metric
   evenhung plan house.json --json > plan.json
-  evenhung plan house.toml --allot
 """
 
 
 def plan(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
-    units: Annotated[
-        Optional[Literal["imperial", "metric"]],  # noqa: UP045 - typer reads it at run time
-        typer.Option(help="Show this system first; the other follows in brackets."),
-    ] = None,
-    with_allotment: Annotated[
-        bool,
-        typer.Option("--allot", help="Hang the house on the best use of all its weights."),
-    ] = False,
+    survey: SurveyFile,
+    with_allotment: Allotted = False,
+    units: Units = None,
+    as_json: AsJson = False,
 ) -> None:
     """Plan every sash of a surveyed house.
 

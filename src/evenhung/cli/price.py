@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Optional
 import typer
 
 from evenhung.cli.files import survey_in
+from evenhung.cli.options import AsJson, SurveyFile, number_from
 from evenhung.plan import plan_house
 from evenhung.plan.work import counted
 
@@ -23,29 +24,34 @@ EXAMPLES = """\b
 Examples:
   evenhung price house.toml
   evenhung price house.toml --confidence 90
+  evenhung price house.toml --history last.toml
   evenhung price house.json --json > price.json
 """
 
 
 def price(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    survey: SurveyFile,
     confidence: Annotated[
         Optional[float],  # noqa: UP045 - typer reads it at run time
-        typer.Option(min=50.0, max=99.0, help="Chance in per cent that it costs no more."),
+        typer.Option(
+            metavar="PERCENT",
+            parser=number_from(50.0, 99.0),
+            help="Chance that it costs no more, 50 to 99; unset, as the survey has it.",
+        ),
     ] = None,
     history: Annotated[
         Optional[list[str]],  # noqa: UP045 - typer reads it at run time
-        typer.Option(metavar="SURVEY", help="Another house whose booked hours are learnt from."),
+        typer.Option(
+            metavar="SURVEY",
+            help="Another house whose booked hours are learnt from; may be repeated.",
+        ),
     ] = None,
+    as_json: AsJson = False,
 ) -> None:
-    """Price the work on a house: hours by operation, materials, overheads, tax.
+    """Price the work on a house, and say how sure that is.
 
-    Hours are ranges, so the total is one too; what is offered is enough with the confidence
-    asked for. Hours that were booked sharpen it.
+    Hours by operation, materials, overheads, tax. Hours are ranges, so the total is one too; what
+    is offered is enough with the confidence asked for. Hours that were booked sharpen it.
     """
     from evenhung.plan.price import price_document, price_house  # numpy's transforms are dear
 
@@ -104,10 +110,17 @@ def _labour(line: LabourLine, found: HousePrice) -> str:
     amount = "" if line.amount is None else f", {_money(line.amount, found)}"
     windows = ", ".join(dict.fromkeys(one.window for one in line.work))
     return (
-        f"labour: {line.operation}: {counted(line.quantity)}{unit} at {least:g} to {likely:g} "
-        f"to {most:g} h, {line.hours:.1f} h to be expected{amount} ({windows}) "
-        f"[{line.taken.source}]"
+        f"labour: {line.operation}: {counted(line.quantity)}{unit} "
+        f"at {least:g} to {likely:g} to {most:g} h, {line.hours:.1f} h to be expected{amount} "
+        f"({windows}) [{_source(line)}]"
     )
+
+
+def _source(line: LabourLine) -> str:
+    """Say where hours come from; that examples want replacing is said once, at the end."""
+    from evenhung.plan.price.hours import EXAMPLE
+
+    return line.taken.source.replace(EXAMPLE, "an example")
 
 
 def _material(line: MaterialLine, found: HousePrice) -> str:
@@ -122,7 +135,8 @@ def _totals(found: HousePrice) -> Iterator[str]:
     hours = found.hours
     yield (
         f"hours: {hours.mean:.1f} to be expected, give or take {hours.deviation:.1f}; "
-        f"{hours.at(0.1):.1f} in one job of ten, {hours.at(0.9):.1f} in nine"
+        f"one job in ten takes no more than {hours.at(0.1):.1f}, nine in ten no more than "
+        f"{hours.at(0.9):.1f}"
     )
     for what, made in (("to be expected", found.expected), ("offered", found.offered)):
         if made is not None:

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Annotated, Optional
 import typer
 
 from evenhung.cli.files import survey_in
-from evenhung.errors import InvalidSurvey, SurveyFault
+from evenhung.cli.options import AsJson, SurveyFile
+from evenhung.cli.refusal import day_of, refused
 from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
@@ -28,29 +29,30 @@ Examples:
 
 
 def programme(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    survey: SurveyFile,
     ics: Annotated[
         Optional[Path],  # noqa: UP045 - typer reads it at run time
         typer.Option(metavar="FILE", help="Write it as a calendar, too."),
     ] = None,
     lost: Annotated[
         Optional[list[str]],  # noqa: UP045 - typer reads it at run time
-        typer.Option(metavar="DAY", help="A day that was lost, year first; what moved is said."),
+        typer.Option(
+            metavar="DAY",
+            help="A day that was lost, year first; may be repeated. What moved is said.",
+        ),
     ] = None,
+    as_json: AsJson = False,
 ) -> None:
-    """Set the work on a house into days, and prove that it cannot end sooner.
+    """Set the work on a house into days.
 
-    People, benches, boards for the night, putty, paint, holidays and rooms that are needed are
-    kept to; where they cannot be kept together, it says which.
+    It is proved that the work cannot end sooner, or said how far that is open. People, benches,
+    boards for the night, putty, paint, holidays and rooms that are needed are kept to; where they
+    cannot be kept together, it says which.
     """
     from evenhung.plan.programme import programme_document, programme_of  # the solver is dear
 
     plan = plan_house(survey_in(survey))
-    days = [_day(text) for text in lost or ()]
+    days = [day_of("--lost", text) for text in lost or ()]
     found = programme_of(plan, today=_today(), lost=days)
     if ics is not None:
         _write_calendar(found, ics)
@@ -64,13 +66,6 @@ def _today() -> date:
     return date.today()  # noqa: DTZ011 - the user's own day
 
 
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise _refused("--lost", text, 'a day, year first, such as "2026-03-09"') from None
-
-
 def _write_calendar(found: Programme, path: Path) -> None:
     from evenhung.sheets.pack.programme_calendar import programme_calendar
 
@@ -78,11 +73,7 @@ def _write_calendar(found: Programme, path: Path) -> None:
         path.write_bytes(programme_calendar(found, on=found.settings.start))
     except OSError as error:
         reason = f"a file that can be written: {error.strerror}"
-        raise _refused("--ics", str(path), reason) from None
-
-
-def _refused(option: str, value: str, allowed: str) -> InvalidSurvey:
-    return InvalidSurvey((SurveyFault(option, repr(value), allowed),))
+        raise refused("--ics", str(path), reason) from None
 
 
 def programme_lines(found: Programme) -> Iterator[str]:

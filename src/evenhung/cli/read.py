@@ -8,7 +8,8 @@ from typing import Annotated, Optional
 
 import typer
 
-from evenhung.errors import InvalidSurvey, SurveyFault
+from evenhung.cli.options import Replace
+from evenhung.cli.refusal import refused
 
 EXAMPLES = """\b
 Examples:
@@ -26,9 +27,7 @@ def read(
         Optional[Path],  # noqa: UP045 - typer reads it at run time
         typer.Option("-o", "--output", metavar="FILE", help="Survey to write, TOML or .json."),
     ] = None,
-    replace: Annotated[
-        bool, typer.Option("--replace", help="Replace the survey if it is there already.")
-    ] = False,
+    replace: Replace = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the survey as JSON.")] = False,
 ) -> None:
     """Read a filled-in workbook and write it as a survey.
@@ -52,21 +51,19 @@ def _bytes_of(path: Path) -> bytes:
     try:
         return path.read_bytes()
     except OSError as error:
-        raise _refused("file", path, f"a workbook that can be read: {error.strerror}") from None
+        raise refused("file", str(path), f"a workbook that can be read: {error.strerror}") from None
 
 
 def _write(path: Path, data: bytes, *, replace: bool) -> None:
     """Write aside, then put in place."""
     if path.exists() and not replace:
-        raise _refused("output", path, "a file that is not there yet; or --replace")
+        raise refused("output", str(path), "a file that is not there yet; or --replace")
     aside = path.with_name(f".{path.name}.making")
     try:
         aside.write_bytes(data)
         aside.replace(path)
     except OSError as error:
         aside.unlink(missing_ok=True)
-        raise _refused("output", path, f"a file that can be written: {error.strerror}") from None
-
-
-def _refused(what: str, path: Path, allowed: str) -> InvalidSurvey:
-    return InvalidSurvey((SurveyFault(what, repr(str(path)), allowed),))
+        raise refused(
+            "output", str(path), f"a file that can be written: {error.strerror}"
+        ) from None

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import sys
 from dataclasses import replace
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Optional
 
 import typer
+
+from evenhung.cli.options import Data
 
 if TYPE_CHECKING:
     from evenhung.web.config import Config
@@ -24,16 +25,15 @@ Examples:
 def serve(
     port: Annotated[
         Optional[int],  # noqa: UP045 - typer reads it at run time
-        typer.Option(min=1, max=65535, help="Port; unstated, the last one or a free one."),
-    ] = None,
-    data: Annotated[
-        Optional[Path],  # noqa: UP045 - typer reads it at run time
-        typer.Option(help="Folder that holds the houses; unstated, one of your own."),
+        typer.Option(
+            min=1, max=65535, metavar="NUMBER", help="Port; unset, the last one or a free one."
+        ),
     ] = None,
     share: Annotated[
         bool, typer.Option("--share", help="Let phones on the same network come, by passphrase.")
     ] = False,
     open_: Annotated[bool, typer.Option("--open", help="Open it in the browser.")] = False,
+    data: Data = None,
 ) -> None:
     """Run the app for a browser, until Ctrl-C.
 

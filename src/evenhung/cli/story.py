@@ -68,10 +68,12 @@ def _readings(sash: SashPlan, words: Words) -> Iterator[str]:
     found = sash.diagnosis
     if found is None:
         return
-    excess = f"excess {words.mass(found.excess_kg)}, give or take {words.mass(found.excess_sd_kg)}"
+    way = "lighter" if found.excess_kg < 0.0 else "heavier"
+    excess = f"sash {words.mass(abs(found.excess_kg))} {way} than its pair"
+    spread = words.mass(found.excess_sd_kg)
     what = "friction in the runs" if found.pulleys_taken_out else "friction, pulleys included,"
     friction = f"{words.force(found.friction_n)}, give or take {words.force(found.friction_sd_n)}"
-    yield f"by the spring balance: {excess}; {what} {friction}"
+    yield f"by the spring balance: {excess}, give or take {spread}; {what} {friction}"
 
 
 def _make_weights(proposal: Proposal, words: Words) -> Iterator[str]:

@@ -6,7 +6,6 @@ import re
 from typing import TYPE_CHECKING
 
 from rich.console import Console, Group
-from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
@@ -74,6 +73,7 @@ def _page(plan: HousePlan) -> list[RenderableType]:
         *rules,
         Text("Local codes and licensed practice come before any of this.\n", style="italic"),
         _table(plan),
+        Text(""),
         *_repairs(plan),
         Text("Taken for granted", style="bold"),
         *assumed,
@@ -125,5 +125,10 @@ def _sentence(text: str) -> str:
     return _Unbroken.held(f"{text[:1].upper()}{text[1:].removesuffix('.')}.")
 
 
-def _bullet(text: str) -> Padding:
-    return Padding(Text(_Unbroken.held(f"- {text}")), (0, 0, 0, 1))
+def _bullet(text: str) -> Table:
+    """Give a line of a list; where it is broken, it goes on under its beginning."""
+    line = Table.grid()
+    line.add_column(no_wrap=True)
+    line.add_column()
+    line.add_row(" - ", Text(_Unbroken.held(text)))
+    return line

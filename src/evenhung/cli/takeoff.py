@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
-
-import typer
+from typing import TYPE_CHECKING
 
 from evenhung.cli.files import survey_in
+from evenhung.cli.options import AsJson, SurveyFile, Units
 from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
@@ -24,20 +23,19 @@ Examples:
 
 
 def takeoff(
-    survey: Annotated[
-        str,
-        typer.Argument(metavar="SURVEY", help="Survey file, TOML or .json; - is standard input."),
-    ],
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
+    survey: SurveyFile,
+    units: Units = None,
+    as_json: AsJson = False,
 ) -> None:
-    """List what a surveyed house takes, and cut it from lengths as they are bought.
+    """List what to buy for a house, and how to cut it.
 
-    Timber, panes, putty, paint, cord and weights; each with where it goes.
+    Timber, panes, putty, paint, cord and weights, each with where it goes; cut from the lengths
+    that are sold.
     """
     from evenhung.plan.overhaul import overhaul_in_full
     from evenhung.plan.takeoff.cutting import cuts_of  # the solver is dear to load
 
-    plan = plan_house(survey_in(survey))
+    plan = plan_house(survey_in(survey), shown_in=units)
     wanted = overhaul_in_full(plan).takeoff
     cuts = cuts_of(wanted, plan.survey.house.stock)
     if as_json:
