@@ -79,3 +79,13 @@ def test_nothing_to_do_is_said(says, tmp_path):
     path = tmp_path / "empty.toml"
     path.write_text('form = 1\n[house]\nname = "Alder Row"\n')
     assert says("price", str(path))[1][0] == "Alder Row: nothing is to be done"
+
+
+def test_on_the_best_use_of_its_weights_a_house_buys_less(says, demo):
+    amounts = []
+    for options in ([], ["--allot"]):
+        code, lines, _ = says("price", demo, "--json", *options)
+        assert code == 0
+        made = {one["operation"]: one["quantity"] for one in json.loads(lines[0])["labour"]}
+        amounts.append(made["make a weight"])
+    assert amounts == [3, 2]

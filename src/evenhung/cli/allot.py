@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from evenhung.allot.watch import Progress
     from evenhung.plan import HousePlan
     from evenhung.plan.allotment import HouseAllotment
+    from evenhung.quantities import System
 
 EXAMPLES = """\b
 Examples:
@@ -76,6 +77,16 @@ def show_with_plan(plan: HousePlan, *, as_json: bool) -> None:
         print("\n".join(plan_lines(plan)))
         print("\nas allotted, the house as one:")
         _print_lines(found)
+
+
+def planned(survey: str, units: System | None, *, is_allotted: bool) -> HousePlan:
+    """Plan a house on its weights as found, or where it is asked for, on the best use of them."""
+    plan = plan_house(survey_in(survey), shown_in=units)
+    if not is_allotted:
+        return plan
+    from evenhung.plan.allotment.applied import on_what_is_allotted
+
+    return on_what_is_allotted(plan, allotted(plan, None))
 
 
 def allotted(plan: HousePlan, seconds: float | None) -> HouseAllotment:

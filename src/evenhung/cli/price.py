@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Annotated, Optional
 
 import typer
 
+from evenhung.cli.allot import planned
 from evenhung.cli.files import survey_in
-from evenhung.cli.options import AsJson, SurveyFile, number_from
-from evenhung.plan import plan_house
+from evenhung.cli.options import Allotted, AsJson, SurveyFile, number_from
 from evenhung.plan.work import counted
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 EXAMPLES = """\b
 Examples:
   evenhung price house.toml
-  evenhung price house.toml --confidence 90
+  evenhung price house.toml --confidence 90 --allot
   evenhung price house.toml --history last.toml
   evenhung price house.json --json > price.json
 """
@@ -46,6 +46,7 @@ def price(
             help="Another house whose booked hours are learnt from; may be repeated.",
         ),
     ] = None,
+    with_allotment: Allotted = False,
     as_json: AsJson = False,
 ) -> None:
     """Price the work on a house, and say how sure that is.
@@ -56,7 +57,7 @@ def price(
     from evenhung.plan.price import price_document, price_house  # numpy's transforms are dear
 
     found = price_house(
-        plan_house(survey_in(survey)),
+        planned(survey, None, is_allotted=with_allotment),
         history=[survey_in(path) for path in history or ()],
         confidence_pct=confidence,
     )

@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING, Annotated, Optional
 
 import typer
 
-from evenhung.cli.files import survey_in
-from evenhung.cli.options import AsJson, SurveyFile
+from evenhung.cli.allot import planned
+from evenhung.cli.options import Allotted, AsJson, SurveyFile
 from evenhung.cli.refusal import day_of, refused
-from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,6 +40,7 @@ def programme(
             help="A day that was lost, year first; may be repeated. What moved is said.",
         ),
     ] = None,
+    with_allotment: Allotted = False,
     as_json: AsJson = False,
 ) -> None:
     """Set the work on a house into days.
@@ -51,7 +51,7 @@ def programme(
     """
     from evenhung.plan.programme import programme_document, programme_of  # the solver is dear
 
-    plan = plan_house(survey_in(survey))
+    plan = planned(survey, None, is_allotted=with_allotment)
     days = [day_of("--lost", text) for text in lost or ()]
     found = programme_of(plan, today=_today(), lost=days)
     if ics is not None:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from evenhung.cli.files import survey_in
-from evenhung.cli.options import AsJson, SurveyFile, Units
-from evenhung.plan import plan_house
+from evenhung.cli.allot import planned
+from evenhung.cli.options import Allotted, AsJson, SurveyFile, Units
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,12 +17,14 @@ if TYPE_CHECKING:
 EXAMPLES = """\b
 Examples:
   evenhung takeoff house.toml
+  evenhung takeoff house.toml --allot
   evenhung takeoff house.toml --json
 """
 
 
 def takeoff(
     survey: SurveyFile,
+    with_allotment: Allotted = False,
     units: Units = None,
     as_json: AsJson = False,
 ) -> None:
@@ -35,7 +36,7 @@ def takeoff(
     from evenhung.plan.overhaul import overhaul_in_full
     from evenhung.plan.takeoff.cutting import cuts_of  # the solver is dear to load
 
-    plan = plan_house(survey_in(survey), shown_in=units)
+    plan = planned(survey, units, is_allotted=with_allotment)
     wanted = overhaul_in_full(plan).takeoff
     cuts = cuts_of(wanted, plan.survey.house.stock)
     if as_json:

@@ -56,6 +56,8 @@ def _reason(sash: SashPlan) -> str:
     """Say why a sash is taken out to be hung; empty where it may stay."""
     if sash.proposal and sash.judgement.verdict in ("adjust", "rehang", "cannot run"):
         return sash.judgement.reason
+    if sash.proposal and not sash.proposal.keeps_both:
+        return "other weights are hung on it"
     worn = [side for side, weight in sash.sash.weights() if weight and _is_unsound(weight)]
     return f"cord {' and '.join(worn)} to be renewed" if worn else ""
 
@@ -83,6 +85,8 @@ def _on_side(sash: SashPlan, side: Side) -> Iterator[Work]:
         hung: HungWeight = getattr(proposal, side)
         if hung.origin == "new":
             yield _of(sash, "make a weight", side, proposal.instead or "there is none to hang")
+        elif hung.origin != "found":
+            yield _of(sash, "change a weight", side, "another weight is hung in its place")
         elif hung.add_kg != 0.0:
             yield _of(sash, "change a weight", side, "to bring the pair to its sash")
     yield _of(sash, "re-cord a side", side, "a sash that is out is hung on new cord")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -13,7 +12,7 @@ from evenhung.survey.writing import written_survey
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from evenhung.plan import HousePlan, SashPlan, WindowPlan
+    from evenhung.plan import HousePlan, WindowPlan
     from evenhung.plan.allotment import HouseAllotment
     from evenhung.plan.allotment.outcome import Served
     from evenhung.plan.job import Job
@@ -84,10 +83,11 @@ def pack_house(
     """
     if allotment is None:
         return PackHouse(plan, edition, None, {}, {}, job_of(plan))
-    served = {_key(one.asked.plan): one for one in allotment.served}
-    unserved = {_key(one.sash): one.reason for one in allotment.unserved if one.is_asked}
-    windows = tuple(_allotted(window, served, unserved) for window in plan.windows)
-    plan = plan._replace(windows=windows)
+    from evenhung.plan.allotment.applied import key_of, on_what_is_allotted
+
+    served = {key_of(one.asked.plan): one for one in allotment.served}
+    unserved = {key_of(one.sash): one.reason for one in allotment.unserved if one.is_asked}
+    plan = on_what_is_allotted(plan, allotment)
     return PackHouse(plan, edition, allotment, served, unserved, job_of(plan))
 
 
@@ -102,31 +102,3 @@ def revision_of(survey: Survey) -> str:
     """
     figures = hashlib.sha256(written_survey(survey, "json")).hexdigest()[:FIGURES_OF_REVISION]
     return f"{figures[:4]}-{figures[4:]}"
-
-
-def _key(sash: SashPlan) -> tuple[str, str]:
-    return sash.window.tag, sash.place
-
-
-def _allotted(
-    window: WindowPlan,
-    served: Mapping[tuple[str, str], Served],
-    unserved: Mapping[tuple[str, str], str],
-) -> WindowPlan:
-    return window._replace(
-        upper=_on_what_is_allotted(window.upper, served, unserved),
-        lower=_on_what_is_allotted(window.lower, served, unserved),
-    )
-
-
-def _on_what_is_allotted(
-    sash: SashPlan | None,
-    served: Mapping[tuple[str, str], Served],
-    unserved: Mapping[tuple[str, str], str],
-) -> SashPlan | None:
-    """Hang a sash on what is allotted to it; on nothing, where nothing is."""
-    if sash is None:
-        return None
-    if _key(sash) in served:
-        return replace(sash, proposal=served[_key(sash)].proposal)
-    return replace(sash, proposal=None) if _key(sash) in unserved else sash
