@@ -244,7 +244,8 @@ def test_the_same_house_has_the_same_allotment(row, pieces):
 def test_masses_without_a_common_step_are_kept_inside_and_said(row):
     pairs = [("2.2113 kg", "4 lb 14 oz")]
     found = row.document(pairs)
-    assert "allotted-in-steps" in {note["code"] for note in found["notes"]}
+    (said,) = (one["text"] for one in found["notes"] if one["code"] == "allotted-in-steps")
+    assert "are rounded to 2 g for the allotment" in said
     assert [side["says"] for side in found["sides"]] == ["keep", "keep"]
 
 

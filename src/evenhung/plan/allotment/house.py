@@ -34,6 +34,10 @@ TOO_NEAR = (
 )
 
 
+GRAMS = 1000.0
+"""In a kilogram."""
+
+
 class HouseAllotment(NamedTuple):
     """What hangs where in a house, what that takes, and how good it is."""
 
@@ -86,7 +90,7 @@ def allot_house(plan: HousePlan, watch: Watch | None = None) -> HouseAllotment:
     ledger.notes.extend(held_against(given))
     asking = _ask(plan, given, watch)
     if not asking.question.scales.is_exact:
-        ledger.notes.append(note("allotted-in-steps", step=_step(asking, plan)))
+        ledger.notes.append(note("allotted-in-steps", step=_step(asking)))
     if stock.bar:
         ledger.notes.append(note("bars-by-mass"))
     return _gathered(asking, aside, left_out, ledger)
@@ -133,8 +137,9 @@ def _ask(plan: HousePlan, given: Given, watch: Watch | None) -> Asking:
     return Asking(plan, given, question, answer, answered)
 
 
-def _step(asking: Asking, plan: HousePlan) -> str:
-    return plan.words.mass(float(asking.question.scales.tick_kg))
+def _step(asking: Asking) -> str:
+    """Write the step in grams: it is too small for what masses are printed to."""
+    return f"{float(asking.question.scales.tick_kg) * GRAMS:g} g"
 
 
 def _nothing(
