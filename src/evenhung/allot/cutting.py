@@ -29,6 +29,9 @@ Pattern: TypeAlias = tuple[int, ...]
 NODES = 2_000
 """Nodes HiGHS may branch to before the best plan so far is taken."""
 
+MOST_STEPS = 100_000
+"""Patterns that are begun or listed one by one, at the most."""
+
 
 @dataclass(frozen=True, slots=True)
 class Bar:
@@ -88,8 +91,10 @@ def cut(wanted: Mapping[int, int], *, bar: int, kerf: int = 0, nodes: int = NODE
     counts = np.array([wanted[length] for length in lengths])
     patterns = _fit_first(sizes, counts, room)
     bound, patterns = _relaxed(sizes, counts, room, patterns)
-    chosen = _whole(counts, patterns, nodes)
-    bars = _trimmed(chosen, counts)
+    bars = _trimmed(_whole(counts, patterns, nodes), counts)
+    if len(bars) > bound and (every := _every_pattern(sizes, counts, room)):
+        # The relaxation's patterns need not hold the best plan; where all can be listed, they do.
+        bars = min(bars, _trimmed(_whole(counts, every, nodes), counts), key=len)
     made = sorted((_bar(pattern, lengths, bar, kerf) for pattern in bars), key=_fullest)
     return CuttingPlan(tuple(made), "optimal" if len(made) == bound else "feasible", bound)
 
@@ -195,6 +200,32 @@ def _best_pattern(
         pattern[number] = int(layers[number][space])
         space -= pattern[number] * int(sizes[number])
     return tuple(pattern), float(best[room])
+
+
+def _every_pattern(sizes: NDArray[np.int64], counts: NDArray[np.int64], room: int) -> list[Pattern]:
+    """List every pattern to which no piece can be added; none where there are too many."""
+    found: list[Pattern] = []
+    begun: list[tuple[Pattern, int]] = [((), room)]
+    for _ in range(MOST_STEPS):
+        if not begun:
+            return found
+        pattern, left = begun.pop()
+        number = len(pattern)
+        if number < len(sizes):
+            most = min(int(counts[number]), left // int(sizes[number]))
+            begun += [
+                ((*pattern, times), left - times * int(sizes[number])) for times in range(most + 1)
+            ]
+        elif _is_full(pattern, left, sizes, counts):
+            found.append(pattern)
+    return []
+
+
+def _is_full(
+    pattern: Pattern, left: int, sizes: NDArray[np.int64], counts: NDArray[np.int64]
+) -> bool:
+    """Tell whether no further piece that is wanted fits on a bar."""
+    return not np.any((counts > np.array(pattern)) & (sizes <= left))
 
 
 def _trimmed(bars: list[Pattern], counts: NDArray[np.int64]) -> list[Pattern]:
