@@ -20,6 +20,8 @@ from evenhung.allot.softening import SoftDemand
 from evenhung.allot.watch import Watch
 from evenhung.allot.ways import ways_of
 
+pytestmark = pytest.mark.slow  # solves or sets for seconds
+
 
 @pytest.fixture
 def parts(make):

@@ -10,6 +10,8 @@ from evenhung.sheets.pack.house import revision_of
 from evenhung.sheets.pack.sides import sides_of
 from evenhung.survey import survey_from
 
+pytestmark = pytest.mark.slow  # solves or sets for seconds
+
 
 @pytest.mark.parametrize("with_allotment", [False, True])
 def test_cards_give_the_plans_own_figures(file, house_of, text_of, with_allotment):

@@ -20,6 +20,8 @@ from evenhung.sheets.pack.quotation import quotation
 from evenhung.store.demo import SURVEY
 from evenhung.survey import survey_from
 
+pytestmark = pytest.mark.slow  # solves or sets for seconds
+
 DAY = date(2026, 3, 9)
 DEMO = tomllib.loads(SURVEY.read_text(encoding="utf-8"))
 

@@ -12,6 +12,8 @@ from evenhung.sheets.pack.house import Edition, pack_house
 from evenhung.sheets.pack.repairs import repairs_of
 from evenhung.survey import survey_from
 
+pytestmark = pytest.mark.slow  # solves or sets for seconds
+
 BARE = {
     "tag": "1",
     "box": {

@@ -9,6 +9,8 @@ import pytest
 
 from evenhung.sheets.pack.strips import PIECE_MM, RULER_MM, strips_of
 
+pytestmark = pytest.mark.slow  # solves or sets for seconds
+
 POINT_MM = 25.4 / 72.0
 TO_MM = 0.2
 THICK_PT = 1.2
