@@ -14,6 +14,8 @@ import pytest
 from evenhung.allot.schedule import Answer, Conflict, Job, Problem, Stage, model, schedule, solve
 from evenhung.allot.schedule.check import broken_rules, last_slot
 
+pytestmark = pytest.mark.slow  # solves for seconds
+
 SIZE, DAYS = 3, (1, 2, 5, 6)
 """Three slots to a day; between the second and the third day lie two days off."""
 

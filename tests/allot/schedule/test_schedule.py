@@ -9,6 +9,8 @@ import pytest
 from evenhung.allot.schedule import Answer, Conflict, Job, Problem, Rule, Stage, schedule
 from evenhung.allot.schedule.check import broken_rules
 
+pytestmark = pytest.mark.slow  # solves for seconds
+
 WEEKDAYS = tuple(day for day in range(400) if day % 7 < 5)
 
 

@@ -22,6 +22,8 @@ from evenhung.web.records.latest import survey_of
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.saving import save
 
+pytestmark = pytest.mark.slow  # solves for seconds
+
 GONE = 2**22 - 3
 """The number of a process that no machine reaches."""
 WAITS = """

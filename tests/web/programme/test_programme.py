@@ -18,6 +18,8 @@ from evenhung.web.programme.working import folder_of, programmes
 from evenhung.web.records.history import history
 from evenhung.web.records.latest import standing_parts, survey_of
 
+pytestmark = pytest.mark.slow  # solves for seconds
+
 SLEEPS = """
 import time
 from evenhung.web.programme import solver
