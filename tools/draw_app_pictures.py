@@ -93,6 +93,7 @@ def take_all(browser: Browser, address: str, house: str, name: str, size: tuple[
         "window": f"{window}",
         "section": f"{window}edit/lower/",
         "finding": f"{window}found/findings/0/",
+        "symptom": f"{window}found/symptoms/new/",
         "weigh-in": f"{house}weigh-in/",
         "weights": f"{house}weights/",
         "allotment": f"{house}allotment/",
@@ -108,6 +109,9 @@ def take_all(browser: Browser, address: str, house: str, name: str, size: tuple[
         "visitors": f"{house}visitors/",
         "people": "/people/",
         "new-window": f"{house}window/new/",
+        "sheets": f"{house}pack/",
+        "no-connection": "/away/not-saved/",
+        "log-in": "/log-in/",
     }
     for screen, path in screens.items():
         page.goto(path)
