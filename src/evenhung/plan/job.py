@@ -61,8 +61,10 @@ def _on_window(window: WindowPlan, asked: Iterable[Work]) -> list[Work]:
     work = _once(asked)
     if not work:
         return []
-    also = [*_in_the_way(window, work), *_about_what_is_out(window, work)]
-    return sorted(_once([*work, *also]), key=lambda one: IN_ORDER[one.operation])
+    work += _in_the_way(window, work)
+    return sorted(
+        _once([*work, *_about_what_is_out(window, work)]), key=lambda one: IN_ORDER[one.operation]
+    )
 
 
 def _once(work: Iterable[Work]) -> list[Work]:
@@ -90,8 +92,7 @@ def _about_what_is_out(window: WindowPlan, work: Iterable[Work]) -> Iterator[Wor
     """Give what goes with taking a sash out, whatever it is taken out for."""
     tag = window.window.tag
     yield _of("protect a room", tag, "room", "before a bead is touched")
-    out = [one for one in (*work, *_in_the_way(window, work)) if one.operation == "take out a sash"]
-    for one in out:
+    for one in [one for one in work if one.operation == "take out a sash"]:
         sash: SashPlan | None = getattr(window, one.part)
         if sash is None:
             continue

@@ -56,7 +56,7 @@ def _parts() -> Iterator[tuple[str, Member]]:
     for place in ("upper", "lower"):
         yield from _of_sash(place)
     for name, kind in (("sill", "sill"), ("head", "head"), ("frame paint", "paint")):
-        yield name, Member(kind, "", "", "across" if kind != "paint" else "")  # type: ignore[arg-type]
+        yield name, Member(kind, "", "", "across" if kind != "paint" else "")  # type: ignore[arg-type] # each is a Kind
     for side in ("left", "right"):
         yield f"{side} pulley stile", Member("pulley stile", "", side, "up")
         for lining in ("inner", "outer", "back"):
@@ -81,7 +81,7 @@ def _of_sash(place: str) -> Iterator[tuple[str, Member]]:
         yield f"{place} {kind}", Member(kind, place, "", "")
     for side in ("left", "right"):
         for kind in ("cord", "pulley"):
-            yield f"{place} {side} {kind}", Member(kind, place, side, "")  # type: ignore[arg-type]
+            yield f"{place} {side} {kind}", Member(kind, place, side, "")  # type: ignore[arg-type] # each is a Kind
 
 
 PARTS: dict[str, Member] = dict(_parts())
