@@ -47,6 +47,17 @@ def test_under_other_rules_too(make, least_cost, seed, sashes, apart, move, unse
     assert answer.cost == answer.bound == least_cost(instance)
 
 
+def test_a_house_too_dense_to_solve_whole_is_searched_instead(make, certified, monkeypatch):
+    problem = problem_of(instance := make(20, 3))
+    best = allot(problem)
+    monkeypatch.setattr("evenhung.allot.solve.MOST_COLUMNS", 0)
+    searched = allot(problem)
+    certified(instance, searched)
+    assert (best.status, searched.status) == ("optimal", "feasible")
+    assert searched.effort.neighbourhoods > 0 == best.effort.neighbourhoods
+    assert best.cost <= searched.cost <= 1.01 * best.cost
+
+
 def test_without_weights_or_without_anything(make, least_cost, certified):
     instance = make(3, 1)
     instance["weights"] = []

@@ -64,7 +64,7 @@ def schedule_for(problem: Problem) -> Schedule:
     """Give steps that suit the size: the more sashes, the more of them choose the same weight."""
     sashes = len(problem.sashes)
     if sashes <= ROOM:
-        return Schedule(450, 60.0, 0.2, 0.95)
+        return Schedule(200, 100.0, 0.5, 0.95)
     if sashes <= HOUSE:
         return Schedule(1000, 10.0, 0.05, 0.98)
     return Schedule(1500, 6.0, 0.06, 0.95)

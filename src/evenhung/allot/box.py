@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import highspy
 import numpy as np
 
-from evenhung.allot.ascent import HOUSE, Prices, in_whole_cents
+from evenhung.allot.ascent import HOUSE, ROOM, Prices, in_whole_cents
 from evenhung.allot.columns import Priced
 from evenhung.allot.market import FINE
 from evenhung.allot.program import INNER, matrix, solve
@@ -38,6 +38,8 @@ if TYPE_CHECKING:
 
 RADII = (20.0, 20.0, 20.0, 10.0, 10.0, 5.0, 5.0, 3.0, 3.0, 2.0, 2.0, 1.0)
 """Radius of the box in each round [cent]."""
+WIDE_RADII = (3000.0, 1000.0, 300.0, 100.0, 50.0, 20.0, 10.0, 5.0, 3.0, 2.0, 1.0)
+"""The same for a few sashes, whose program is solved in no time: fewer steps come before it."""
 SPARE = 0.1
 """How much too often or too seldom a weight may be used."""
 SLACK = 3 * FINE
@@ -70,7 +72,8 @@ def refine(
     """Raise the price bound until it no longer rises, in so many rounds, or until time is up."""
     floor = np.zeros(len(problem.weights))
     pool = _Pool(problem, np.arange(len(problem.sashes)), floor, SLACK, MOST_COLUMNS)
-    return _closed_in(pool, problem, market, block, prices, RADII[:rounds], watch, tell_bound)
+    radii = WIDE_RADII if len(problem.sashes) <= ROOM else RADII
+    return _closed_in(pool, problem, market, block, prices, radii[:rounds], watch, tell_bound)
 
 
 def refine_needy(

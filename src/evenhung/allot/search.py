@@ -7,6 +7,7 @@ cost, and the dearest idle weights among those. All else stays as it is.
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -84,7 +85,6 @@ class Search:
         self.priced, self.draft = priced, draft
         self._random = np.random.default_rng(0)
         self._everything = priced.stock(np.arange(priced.nobody))
-        self._cares = self._find_cares()
         self._tries = np.zeros(len(priced.least) + priced.nobody)
         self.set_aside = 0
         """Cost of sashes outside this problem [cent]."""
@@ -99,16 +99,6 @@ class Search:
                 break
             seed = int(self._random.choice(len(weight), p=weight / weight.sum()))
             self._try(seed, watch)
-
-    def rescue(self, times: int, watch: Watch) -> None:
-        """Try the worst served sashes in turn, each so many times unless it is well served now."""
-        for _ in range(times):
-            reduced = self.draft.reduced
-            for seed in np.argsort(-reduced, kind="stable").tolist():
-                if watch.is_over():
-                    return
-                if reduced[seed] > AMISS:
-                    self._try(seed, watch)
 
     def _try(self, seed: int, watch: Watch) -> None:
         """Solve the neighbourhood of a sash or, counted after the sashes, of an idle weight."""
@@ -276,7 +266,9 @@ class Search:
             elif len(sashes) < manner.size // 2:
                 sashes[holder] = None
 
-    def _find_cares(self) -> _Cares:
+    @cached_property
+    def _cares(self) -> _Cares:
+        """Found once a neighbourhood is grown: a house that is solved whole asks for none."""
         priced = self.priced
         lists = Shortlists(priced, priced.block, np.ones(priced.nobody, dtype=bool))
         weights, ends = zip(*lists.interest(REACH, CARES), strict=True)

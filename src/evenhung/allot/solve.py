@@ -27,7 +27,7 @@ from evenhung.allot.box import most_pairs, refine, refine_needy
 from evenhung.allot.chains import Chains
 from evenhung.allot.columns import Priced
 from evenhung.allot.dive import BLOCK, dive, dive_pairs
-from evenhung.allot.draft import Draft, draft_of
+from evenhung.allot.draft import Draft, draft_of, serve_rest
 from evenhung.allot.market import FINE, Market
 from evenhung.allot.memory import ALLOWED, insist, needed
 from evenhung.allot.pricing import Block
@@ -96,8 +96,11 @@ def allot(
     ways = ways_of(problem)
     whole = _Stage(problem, ways, first_prices(problem), watch, memory)
     watch.tell(bound=whole.prices.bound, cost=whole.search.cost())
+    is_small = len(problem.sashes) <= WHOLE
+    is_proved = is_small and _solve_whole(whole.search, watch)
+    if is_small and not is_proved:
+        whole.dive_after_all()
     prices, neighbourhoods, chosen = whole.prices, 0, whole.draft.way
-    is_proved = len(problem.sashes) <= WHOLE and _solve_whole(whole.search, watch)
     if not is_proved:
         whole.search.improve_needy(watch.within(NEEDY))
         whole.improve(FIRST_ROUNDS)
@@ -169,7 +172,8 @@ class _Stage:
         schedule = later_schedule(problem) if is_part else schedule_for(problem)
         self.prices = self._priced_well(market, block, start, schedule)
         priced = Priced(problem, market, block, self.prices.price)
-        self.draft = self._best_draft(priced, former)
+        is_solved_whole = size <= WHOLE and not is_part
+        self.draft = _plain_draft(priced, watch) if is_solved_whole else self._dived(priced, former)
         self.search = Search(priced, self.draft)
 
     def _priced_well(
@@ -202,7 +206,13 @@ class _Stage:
         best = max(even, steps, key=lambda prices: prices.bound)
         return refine_needy(self.problem, market, block, best, watch, self._tell)
 
-    def _best_draft(self, priced: Priced, former: NDArray[np.int64] | None) -> Draft:
+    def dive_after_all(self) -> None:
+        """Take a better draft to search from, where the whole could not be solved."""
+        priced = self.search.priced
+        self.draft = self._dived(priced, self.draft.way)
+        self.search = Search(priced, self.draft)
+
+    def _dived(self, priced: Priced, former: NDArray[np.int64] | None) -> Draft:
         """Give the best of the former draft and of some dives; an estate has time for one."""
         watch, size = self.watch.within(DIVED), len(self.problem.sashes)
         dives = DIVES if ROOM < size <= HOUSE else 1
@@ -262,6 +272,13 @@ def _among_served(
     part = _Stage(rest, ways, start, watch, memory, whole.draft.way[served])
     part.search.set_aside = problem.rules.unserved * (len(problem.sashes) - len(served))
     return part
+
+
+def _plain_draft(priced: Priced, watch: Watch) -> Draft:
+    """Give a draft in no time, for a whole program to better."""
+    draft = Draft(priced)
+    serve_rest(priced, draft, watch)
+    return draft
 
 
 def _refinements(problem: Problem) -> int:
