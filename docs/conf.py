@@ -18,5 +18,7 @@ html_theme_options = {
     "fixed_sidebar": True,
     "page_width": "72em",
 }
+html_static_path = ["static"]
+html_css_files = ["reading.css"]
 html_show_sourcelink = False
 html_copy_source = False
