@@ -36,8 +36,8 @@ if TYPE_CHECKING:
     from evenhung.allot.problem import Problem
     from evenhung.allot.watch import Watch
 
-RADII = (20.0, 20.0, 20.0, 10.0, 10.0, 5.0, 5.0, 3.0, 3.0, 2.0, 2.0, 1.0)
-"""Radius of the box in each round [cent]."""
+RADII = (100.0, 100.0, 50.0, 30.0, 20.0, 10.0, 5.0, 5.0, 3.0, 3.0, 2.0, 2.0)
+"""Radius of the box in each round: the first gather pairs, the last raise the bound [cent]."""
 WIDE_RADII = (3000.0, 1000.0, 300.0, 100.0, 50.0, 20.0, 10.0, 5.0, 3.0, 2.0, 1.0)
 """The same for a few sashes, whose program is solved in no time: fewer steps come before it."""
 SPARE = 0.1
@@ -65,15 +65,14 @@ def refine(
     market: Market,
     block: Block,
     prices: Prices,
-    rounds: int,
     watch: Watch,
     tell_bound: Callable[[float], None],
 ) -> Prices:
-    """Raise the price bound until it no longer rises, in so many rounds, or until time is up."""
+    """Raise the price bound until it no longer rises, or until time is up."""
     floor = np.zeros(len(problem.weights))
     pool = _Pool(problem, np.arange(len(problem.sashes)), floor, SLACK, MOST_COLUMNS)
     radii = WIDE_RADII if len(problem.sashes) <= ROOM else RADII
-    return _closed_in(pool, problem, market, block, prices, radii[:rounds], watch, tell_bound)
+    return _closed_in(pool, problem, market, block, prices, radii, watch, tell_bound)
 
 
 def refine_needy(
@@ -136,9 +135,9 @@ def _closed_in(
     return best
 
 
-def most_pairs(problem: Problem, rounds: int) -> int:
-    """Give how many pairs the program may come to know in so many rounds."""
-    return len(problem.sashes) * MOST_COLUMNS * rounds
+def most_pairs(problem: Problem) -> int:
+    """Give how many pairs the program may come to know in all its rounds."""
+    return len(problem.sashes) * MOST_COLUMNS * len(RADII)
 
 
 class _Aim(NamedTuple):

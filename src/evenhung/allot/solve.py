@@ -51,9 +51,6 @@ MOST_COLUMNS = 200_000
 PRICED, REFINED, DIVED, NEEDY, CHAINED = 0.3, 0.35, 0.5, 0.2, 0.2
 """Shares of the time left that prices, their refinement and the first draft may take."""
 
-REFINEMENTS = 6
-"""Rounds of refinement of an estate's prices; a house's take little time and get twice as many."""
-
 DIVES = 6
 """Number of dives for a house that is not solved whole."""
 
@@ -161,7 +158,7 @@ class _Stage:
         former: NDArray[np.int64] | None = None,
     ) -> None:
         self.problem, self.watch = problem, watch
-        pairs = most_pairs(problem, _refinements(problem))
+        pairs = most_pairs(problem)
         size = len(problem.sashes)
         self._can_refine = size <= REFINABLE and needed(problem, pairs, size) <= memory
         market = Market(problem, ways)
@@ -184,9 +181,8 @@ class _Stage:
         steps = self._first_prices(market, block, start, schedule)
         if not self._can_refine:
             return steps
-        rounds = _refinements(problem)
         watch = self.watch.within(REFINED)
-        fine = refine(problem, market, block, steps, rounds, watch, tell)
+        fine = refine(problem, market, block, steps, watch, tell)
         if len(problem.sashes) <= ROOM:
             return max(steps, fine, key=lambda prices: prices.bound)
         again = fine.price[:-1].astype(float)
@@ -235,8 +231,11 @@ class _Stage:
             self.search.run(self.neighbourhoods(1), self.watch)
 
     def is_worth_another_look(self) -> bool:
-        """Whether prices prove the draft so little good that others might tell much better."""
-        if len(self.problem.sashes) > REFINABLE:
+        """Whether prices prove the draft so little good that others might tell much better.
+
+        With prices as good as an estate's now are, its time is better spent on the search.
+        """
+        if len(self.problem.sashes) > HOUSE:
             return False
         gap = self.draft.gap() / FINE
         unserved = self.problem.rules.unserved * np.sum(self.draft.way[:, 0] < 0)
@@ -279,10 +278,6 @@ def _plain_draft(priced: Priced, watch: Watch) -> Draft:
     draft = Draft(priced)
     serve_rest(priced, draft, watch)
     return draft
-
-
-def _refinements(problem: Problem) -> int:
-    return REFINEMENTS if len(problem.sashes) > HOUSE else 2 * REFINEMENTS
 
 
 def _least_pairs(problem: Problem) -> int:
