@@ -11,8 +11,10 @@ from evenhung.survey.fields import (
     a_length,
     a_note,
     a_number,
+    a_text,
     plain,
     required,
+    several,
 )
 from evenhung.survey.members import EVERY_SEEN, EVERY_TREATMENT, PARTS, SEEN, TREATMENTS
 
@@ -71,6 +73,9 @@ class Finding(Record):
     )
     slope: float | None = plain(
         a_number(2, 30), "a splice's slope, as one in so many", "as the reference has it"
+    )
+    photo: tuple[str, ...] | None = plain(
+        several(a_text(), most=20), "ids of the photos that show it, which the app fills in", "none"
     )
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")
 

@@ -119,3 +119,14 @@ def test_what_was_found_is_said_as_far_as_it_is_recorded(stated, said):
     house = pack_house(plan_house(survey_from(survey)), Edition("x", date(2026, 3, 9), "a4"))
     (one,) = repairs_of(house.overhaul_of(house.plan.windows[0]), house.words)
     assert one.found == said
+
+
+def test_a_finding_says_how_many_photos_show_it():
+    finding = {"part": "sill", "seen": "rot", "photo": ["a", "b"]}
+    lower = {"height": "840 mm", "width": "856 mm", "weighed": "19 lb", "cord_end": "260 mm"}
+    window = {**BARE, "lower": lower, "finding": [finding]}
+    survey = survey_from({"form": 1, "house": {"name": "Alder Row"}, "window": [window]})
+    plan = plan_house(survey)
+    house = pack_house(plan, Edition("x", date(2026, 3, 9), "a4"))
+    (repair,) = repairs_of(house.overhaul_of(plan.windows[0]), house.words)
+    assert repair.found == "rot, 2 photos kept"

@@ -158,6 +158,8 @@ def _found(finding: Finding, words: Words) -> str:
         said.append(finding.grade)
     if finding.historic == "yes":
         said.append("old glass")
+    if finding.photo:
+        said.append(f"{len(finding.photo)} photo{'s' if len(finding.photo) > 1 else ''} kept")
     if finding.note:
         said.append(shortened(finding.note, 160))
     return breakable(", ".join(said))

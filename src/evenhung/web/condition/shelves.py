@@ -21,6 +21,7 @@ FINDINGS = Shelf(
         _("Which pane, of glass and putty"): ("column", "row", "historic"),
         _("What shall be done, if not as proposed"): ("treatment", "slope", "bears_load"),
     },
+    photos="photo",
 )
 SYMPTOMS = Shelf(
     "symptoms",

@@ -14,6 +14,7 @@ from django.http import Http404, HttpResponseBadRequest, HttpResponseRedirect
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
+from evenhung.errors import InvalidFile
 from evenhung.web.page.alone import ALONE
 from evenhung.web.page.form import PREFIX, form_fields
 from evenhung.web.page.shelf import Gone, put
@@ -21,11 +22,12 @@ from evenhung.web.page.trouble import trouble
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.saving import Conflict, Saved, save
+from evenhung.web.records.taking import taken_in
 from evenhung.web.records.typed import from_form
 from evenhung.web.records.wording import field_name, spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from django.http import HttpResponse
 
@@ -59,6 +61,8 @@ class ItemEditor:
         What stands there.
     begun
         What a new item begins with, by field.
+    album
+        Gives the photos that an item can name, where the list has a field for them.
     """
 
     house: House
@@ -68,6 +72,7 @@ class ItemEditor:
     back: str
     back_name: str
     begun: Mapping[str, Any] = field(default_factory=dict)
+    album: Callable[[], Sequence[Mapping[str, Any]]] = tuple
 
     def part(self) -> Standing:
         """Give the part as it now stands.
@@ -101,13 +106,20 @@ def edit_item(request: Asked, editor: ItemEditor) -> HttpResponse:
         was = "" if editor.number is None else json.dumps(shown)
         typed = editor.shelf.shown(shown)
         return _page(request, editor, typed, was, draft=editor.draft(shown))
-    typed = {path: request.POST.get(PREFIX + path, "") for path in editor.shelf.paths}
+    typed = _typed(request, editor)
+    try:
+        photos = taken_in(request.FILES.getlist("photo"), editor.key.ident)
+    except InvalidFile as refusal:
+        was = request.POST.get("was", "")
+        return _page(request, editor, typed, was, general=[str(refusal)], status=UNPROCESSABLE)
+    typed = _naming(editor.shelf, typed, photos)
     now = editor.shelf.item(from_form(editor.shelf.kind, typed))
     try:
-        outcome = put_in(request, editor, now)
+        outcome = put_in(request, editor, now, photos)
     except ValueError:
         return HttpResponseBadRequest("was")
     except Gone:
+        _keep_alone(request, editor, photos)
         said = _(
             "Somebody has changed or removed this meanwhile. What you typed is below: "
             "save it as another, or go back without."
@@ -116,7 +128,31 @@ def edit_item(request: Asked, editor: ItemEditor) -> HttpResponse:
     if isinstance(outcome, Saved):
         told = urlencode({"saved": request.POST.get("draft", "")})
         return HttpResponseRedirect(f"{editor.back}?{told}")
+    _keep_alone(request, editor, photos)
     return _refused(request, editor, typed, outcome)
+
+
+def _typed(request: Asked, editor: ItemEditor) -> dict[str, str]:
+    """Give what stands in each field, and which photos are ticked."""
+    shelf = editor.shelf
+    typed = {path: request.POST.get(PREFIX + path, "") for path in shelf.paths}
+    if shelf.photos:
+        typed[f"{shelf.path}.{shelf.photos}"] = "; ".join(request.POST.getlist("ticked"))
+    return typed
+
+
+def _naming(shelf: Shelf, typed: Mapping[str, str], photos: Sequence[Edit]) -> dict[str, str]:
+    """Name photos that have just been taken in besides those that are ticked."""
+    if not photos:
+        return dict(typed)
+    path = f"{shelf.path}.{shelf.photos}"
+    return {**typed, path: "; ".join([typed[path], *(one.key.ident for one in photos)])}
+
+
+def _keep_alone(request: Asked, editor: ItemEditor, photos: Sequence[Edit]) -> None:
+    """Save photos without the item that is not saved yet: no browser sends them again."""
+    if photos:
+        save(editor.house, photos, who=request.access.name)
 
 
 def take_out(request: Asked, editor: ItemEditor) -> HttpResponse:
@@ -132,8 +168,15 @@ def take_out(request: Asked, editor: ItemEditor) -> HttpResponse:
     return trouble(request, CONFLICT, _("It was not removed. Try again."))
 
 
-def put_in(request: Asked, editor: ItemEditor, now: dict[str, Any] | None) -> Outcome:
-    """Save a list with one item changed, added or taken out; an empty list is no longer stated.
+def put_in(
+    request: Asked,
+    editor: ItemEditor,
+    now: dict[str, Any] | None,
+    photos: Sequence[Edit] = (),
+) -> Outcome:
+    """Save a list with one item changed, added or taken out, and new photos with it.
+
+    A list that is left empty is no longer stated.
 
     Raises
     ------
@@ -145,7 +188,18 @@ def put_in(request: Asked, editor: ItemEditor, now: dict[str, Any] | None) -> Ou
     part, was = editor.part(), request.POST.get("was", "")
     items = put(editor.shelf.items(part.body), json.loads(was) if was else None, now)
     edit = Edit(part.key, part.number, {editor.shelf.path: items or None})
-    return save(editor.house, [edit], who=request.access.name)
+    return save(editor.house, [*photos, edit], who=request.access.name)
+
+
+def _pictures(editor: ItemEditor, typed: Mapping[str, str]) -> dict[str, Any]:
+    """Give the photos that can be ticked, and the names of those that are not here."""
+    shelf = editor.shelf
+    if not shelf.photos:
+        return {}
+    named = [one for one in typed.get(f"{shelf.path}.{shelf.photos}", "").split("; ") if one]
+    album = [{**one, "is_ticked": one["id"] in named} for one in editor.album()]
+    here = {one["id"] for one in album}
+    return {"album": album, "elsewhere": [one for one in named if one not in here]}
 
 
 def _first_shown(editor: ItemEditor) -> dict[str, Any]:
@@ -206,6 +260,7 @@ def _page(
             )
             for heading, names in shelf.groups.items()
         },
+        **_pictures(editor, typed),
         "was": was,
         "draft": request.POST.get("draft") or draft,
         "general": general,

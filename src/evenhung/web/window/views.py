@@ -15,7 +15,7 @@ from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
 from evenhung.web.condition.sentences import found_of
 from evenhung.web.page.editing import Editor, edit_part
-from evenhung.web.photos.views import photos_of
+from evenhung.web.photos.showing import photos_of
 from evenhung.web.plans import common_to_windows, kept_plan, standing_window
 from evenhung.web.programme.needed import NEEDED, needed_at
 from evenhung.web.records.latest import standing_parts
@@ -50,6 +50,7 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
     common = common_to_windows(parts)
     plan = kept_plan(common, text)
     (about,) = (part.body for part in parts if part.key.kind == "house")
+    photos = photos_of(parts, window)
     page = {
         "house": row,
         "about": about,
@@ -58,8 +59,8 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         "plan": plan,
         "sashes": [sash for sash in (plan.upper, plan.lower) if sash is not None],
         "sections": SECTIONS,
-        "photos": photos_of(parts, window),
-        "found": found_of(json.loads(text)),
+        "photos": photos,
+        "found": found_of(json.loads(text), photos),
         "doing": doing_at(common, text),
         "needed": needed_at(json.loads(text)),
         "needed_shelf": NEEDED,
