@@ -1,4 +1,4 @@
-"""What was found of a window, taken down on a phone, with photos."""
+"""What was found of a window, taken down on a phone: with photos, and choices that fit the part."""
 
 from __future__ import annotations
 
@@ -7,11 +7,18 @@ import io
 import pytest
 from PIL import Image
 
+from evenhung.survey.members import SEEN, TREATMENTS
+
 from .conftest import DESK, PHONE
 
 
 def field(page, path):
     return page.locator(f'[name="field.{path}"]')
+
+
+def choices(page, path):
+    """What can be chosen in a field."""
+    return field(page, path).locator("option:not([disabled])").all_inner_texts()
 
 
 def picture(name, shade):
@@ -32,6 +39,19 @@ def new_finding(open_page, demo):
         return page
 
     return opened
+
+
+def test_choices_follow_the_part(new_finding):
+    page = new_finding(PHONE)
+    field(page, "finding.part").select_option("lower glass")
+    assert sorted(choices(page, "finding.seen")[1:]) == sorted(SEEN["glass"])
+    assert sorted(choices(page, "finding.treatment")[1:]) == sorted(TREATMENTS["glass"])
+    field(page, "finding.seen").select_option("cracked")
+    field(page, "finding.part").select_option("sill")
+    assert "rot" in choices(page, "finding.seen")
+    assert field(page, "finding.seen").input_value() == "cracked"
+    field(page, "finding.seen").select_option("rot")
+    assert "cracked" not in choices(page, "finding.seen")
 
 
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])

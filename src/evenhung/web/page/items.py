@@ -6,7 +6,7 @@ A form sends ``was``, the item as the page showed it, and its fields as ``field.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
 
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
 
     from evenhung.store.parts import Key
     from evenhung.web.access.door import Asked
+    from evenhung.web.page.form import FormField
     from evenhung.web.page.shelf import Shelf
     from evenhung.web.records.latest import Standing
     from evenhung.web.records.models import House
@@ -191,6 +192,18 @@ def put_in(
     return save(editor.house, [*photos, edit], who=request.access.name)
 
 
+def _narrowed(shelf: Shelf, shown: FormField, typed: Mapping[str, str]) -> FormField:
+    """Leave out of a field what cannot be chosen as the field that it hangs on stands."""
+    narrowed = shelf.narrowed.get(shown.path.rpartition(".")[2])
+    if narrowed is None:
+        return shown
+    other = f"{shelf.path}.{narrowed.by}"
+    fits = narrowed.allowed.get(typed.get(other, ""))
+    unfit = [one for one, _text in shown.choices if fits is not None and one not in fits]
+    allowed = json.dumps({name: list(words) for name, words in narrowed.allowed.items()})
+    return replace(shown, narrowed_by=PREFIX + other, allowed=allowed, unfit=tuple(unfit))
+
+
 def _pictures(editor: ItemEditor, typed: Mapping[str, str]) -> dict[str, Any]:
     """Give the photos that can be ticked, and the names of those that are not here."""
     shelf = editor.shelf
@@ -250,14 +263,17 @@ def _page(
         "editor": editor,
         "shelf": shelf,
         "groups": {
-            heading: form_fields(
-                shelf.kind,
-                [f"{shelf.path}.{name}" for name in names],
-                None,
-                typed=typed,
-                faults=beside,
-                choices={f"{shelf.path}.{name}": one for name, one in shelf.choices.items()},
-            )
+            heading: [
+                _narrowed(shelf, one, typed)
+                for one in form_fields(
+                    shelf.kind,
+                    [f"{shelf.path}.{name}" for name in names],
+                    None,
+                    typed=typed,
+                    faults=beside,
+                    choices={f"{shelf.path}.{name}": one for name, one in shelf.choices.items()},
+                )
+            ]
             for heading, names in shelf.groups.items()
         },
         **_pictures(editor, typed),

@@ -7,7 +7,7 @@ one list, and only what both have touched is asked about.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from evenhung.web.page.alone import drawn_in, spread_out
 from evenhung.web.records.fields import flat, with_fields
@@ -19,6 +19,15 @@ if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
 
     from evenhung.survey.fields import Record
+
+
+class Narrowed(NamedTuple):
+    """What can be chosen in one field, by what is chosen in another of the same item."""
+
+    by: str
+    """The other field."""
+    allowed: Mapping[str, Sequence[str]]
+    """By what the other field holds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +52,8 @@ class Shelf:
         The fields of an item by the headings they stand under; every field has its place.
     choices
         What can be chosen where the form of the survey does not list it, by field.
+    narrowed
+        Fields in which less can be chosen once another is known.
     photos
         The field that names the photos which show an item; empty where none can.
     """
@@ -55,6 +66,7 @@ class Shelf:
     one: _StrPromise
     groups: Mapping[_StrPromise, Sequence[str]]
     choices: Mapping[str, Sequence[tuple[str, str]]] = field(default_factory=dict)
+    narrowed: Mapping[str, Narrowed] = field(default_factory=dict)
     photos: str = ""
 
     @property
