@@ -76,11 +76,20 @@ def test_a_sash_of_one_pane_has_no_bars(found, refused):
 
 
 AT_FAULT = [
-    ({"part": "lower sill"}, "part: 'lower sill': one of "),
-    ({"part": "upper bottom rail"}, "part: 'upper bottom rail': one of "),
+    ({"part": "lower sill"}, "part: 'lower sill': did you mean 'sill'? one of "),
+    (
+        {"part": "upper bottom rail"},
+        "part: 'upper bottom rail': did you mean 'upper top rail'? one of ",
+    ),
+    ({"part": "lower left style"}, "part: 'lower left style': did you mean 'lower left stile'? "),
+    ({"part": 7}, "part: 7: one of 'upper left stile', "),
+    ({"seen": "rott"}, "seen: 'rott': did you mean 'rot'? one of "),
     ({"seen": "grubby"}, "seen: 'grubby': one of "),
     ({"seen": "perished"}, "seen: perished: of lower left stile: one of sound, rot, split, "),
-    ({"treatment": "renew pane"}, "treatment: renew pane: of lower left stile: one of leave, "),
+    (
+        {"treatment": "renew pane"},
+        "treatment: renew pane: of lower left stile: did you mean 'renew part'? one",
+    ),
     ({"grade": "awful"}, "grade: 'awful': one of 'sound', 'tired', 'failing' or 'gone'"),
     ({"column": 1}, "column: 1: nothing, for lower left stile has none"),
     ({"historic": "yes"}, "historic: yes: nothing, for lower left stile has none"),
@@ -205,7 +214,9 @@ def test_a_symptom_is_of_a_sash_that_is_there(house, refused):
     assert refused(house) == ["window[0].symptom[0].sash: upper: a sash that this window has"]
     house["window"][0]["symptom"] = [{"what": "sticks"}]
     (fault,) = refused(house)
-    assert fault.startswith("window[0].symptom[0].what: 'sticks': one of 'stuck', 'drops'")
+    assert fault.startswith(
+        "window[0].symptom[0].what: 'sticks': did you mean 'stuck'? one of 'stuck', 'drops'"
+    )
 
 
 def test_where_a_window_stands_is_optional(house, refused):

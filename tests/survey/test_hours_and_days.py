@@ -88,7 +88,7 @@ def test_hours_prices_and_days_are_kept_as_typed(with_house):
         ),
         (
             {"rate": [{"operation": "splise", "hours": 1}]},
-            "house.rate[0].operation: 'splise': an operation: one of change a weight, ",
+            "house.rate[0].operation: 'splise': an operation: did you mean 'splice'? one of ",
         ),
         (
             {"rate": [{"operation": "splice", "hours": 1}] * 2},

@@ -17,6 +17,7 @@ from evenhung.survey.fields import (
     several,
 )
 from evenhung.survey.members import EVERY_SEEN, EVERY_TREATMENT, PARTS, SEEN, TREATMENTS
+from evenhung.survey.nearest import one_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -88,9 +89,9 @@ class Finding(Record):
         """Give what cannot be said of such a part."""
         kind = self.member.kind
         if self.seen not in SEEN[kind]:
-            yield "seen", self.seen, f"of {self.part}: one of {', '.join(SEEN[kind])}"
+            yield "seen", self.seen, f"of {self.part}: {one_of(self.seen, SEEN[kind])}"
         if self.treatment is not None and self.treatment not in TREATMENTS[kind]:
-            allowed = f"of {self.part}: one of {', '.join(TREATMENTS[kind])}"
+            allowed = f"of {self.part}: {one_of(self.treatment, TREATMENTS[kind])}"
             yield "treatment", self.treatment, allowed
         yield from self._misplaced()
 

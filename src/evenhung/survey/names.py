@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
-from evenhung.survey.faults import nearest
+from evenhung.survey.nearest import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
