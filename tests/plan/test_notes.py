@@ -96,6 +96,8 @@ OF_A_REPAIR = {
     "treatment-decided",
     "extent-unknown",
     "no-room-to-splice",
+    "deeper-than-usual",
+    "longer-than-usual",
     "let-in",
     "scarf-steep",
     "may-bear-load",

@@ -224,6 +224,16 @@ ENTRIES: dict[str, Entry] = {
         "{part}: how far and how deep it goes is not recorded; "
         "what is taken away is not reckoned: measure it",
     ),
+    "deeper-than-usual": Entry(
+        "caution",
+        "{part}: found {deep} deep, and such a part usually measures {usual} at its widest: "
+        "measure it again, and state its size where the form asks for it",
+    ),
+    "longer-than-usual": Entry(
+        "caution",
+        "{part}: found {long} long, and such a part usually measures {usual}: measure it again, "
+        "and state its size where the form asks for it",
+    ),
     "no-room-to-splice": Entry(
         "caution",
         "{part}: no room beyond the decay for a splice's slope; "

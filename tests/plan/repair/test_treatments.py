@@ -170,6 +170,8 @@ NOTES = {
     "treatment-decided": {"part": STILE, **ROT, "treatment": "leave"},
     "extent-unknown": {"part": STILE, "seen": "rot"},
     "no-room-to-splice": {"part": STILE, **ROT, "length": "700 mm", "treatment": "splice"},
+    "deeper-than-usual": {"part": SILL, "seen": "rot", "depth": "200 mm"},
+    "longer-than-usual": {"part": "left pocket", "seen": "rot", "length": "400 mm"},
     "let-in": {"part": SILL, **ROT, "measured_from": "left", "depth": "20 mm"},
     "scarf-steep": {"part": STILE, **ROT, "slope": 9},
     "may-bear-load": {"part": SILL, **ROT, "measured_from": "left"},
@@ -196,6 +198,10 @@ def test_notes_are_not_made_just_inside_their_limits():
     assert not codes(no_load) & {"may-bear-load", "cut-under-load"}
     assert "may-bear-load" not in codes({"part": STILE, **ROT})
     assert codes({"part": STILE, **ROT, "moisture_pct": 12}) == set()
+    assert "deeper-than-usual" not in codes({"part": SILL, "seen": "rot", "depth": "120 mm"})
+    assert "longer-than-usual" not in codes(
+        {"part": "left pocket", "seen": "rot", "length": "12 in"}
+    )
 
 
 def test_a_sash_that_would_be_mostly_new_is_told():
