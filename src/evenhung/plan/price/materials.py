@@ -12,7 +12,7 @@ from evenhung.plan.facts import known
 from evenhung.plan.takeoff.house import COVERAGES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Container, Iterable, Iterator
 
     from evenhung.plan.house import HousePlan, SashPlan
     from evenhung.plan.overhaul import Overhaul, WindowOverhaul
@@ -44,9 +44,13 @@ class MaterialLine(NamedTuple):
     each: Decimal | None
     """None where the survey has no price for it."""
     amount: Decimal | None
+    priced_by: str = ""
+    """The entry of the survey that its price is from; empty where it has none."""
 
 
-def hanging_materials(plan: HousePlan, work: Iterable[Work]) -> list[Needed]:
+def hanging_materials(
+    plan: HousePlan, work: Iterable[Work], *, bought_for: Container[tuple[str, str]] = ()
+) -> list[Needed]:
     """Give the cord and the metal that some work on the hang uses up.
 
     Parameters
@@ -55,9 +59,16 @@ def hanging_materials(plan: HousePlan, work: Iterable[Work]) -> list[Needed]:
         The plan of the house.
     work
         What is done.
+    bought_for
+        Sashes, by window and place, whose metal is bought otherwise: of them only the cord.
     """
     done: set[tuple[str, str, str]] = {(one.window, one.part, one.operation) for one in work}
-    return [one for sash in plan.sashes() for one in _of_sash(sash, done)]
+    return [
+        one
+        for sash in plan.sashes()
+        for one in _of_sash(sash, done)
+        if one.per != "kg" or (sash.window.tag, sash.place) not in bought_for
+    ]
 
 
 def _of_sash(sash: SashPlan, done: set[tuple[str, str, str]]) -> Iterator[Needed]:
@@ -122,9 +133,17 @@ def _of_glazing(window: WindowOverhaul) -> Iterator[Needed]:
         yield Needed("putty", "kg", pane.putty_kg, pane.window)
 
 
+def prices_by_name(house: House) -> dict[tuple[str, str], tuple[Decimal, str]]:
+    """Give what materials cost by their name and what they are counted in, and where it stands."""
+    return {
+        (one.name, one.per): (one.price.amount, f"house.material[{number}]")
+        for number, one in enumerate(house.material)
+    }
+
+
 def material_lines(house: House, needed: Iterable[Needed]) -> tuple[MaterialLine, ...]:
     """Price materials, each by its name and what it is counted in."""
-    prices = {(one.name, one.per): one.price.amount for one in house.material}
+    prices = prices_by_name(house)
     sums: dict[tuple[str, str], float] = defaultdict(float)
     windows: dict[tuple[str, str], dict[str, None]] = defaultdict(dict)
     for one in needed:
@@ -133,7 +152,8 @@ def material_lines(house: House, needed: Iterable[Needed]) -> tuple[MaterialLine
     lines = []
     for (name, per), total in sums.items():
         quantity = Decimal(total).quantize(CENT, ROUND_HALF_UP)
-        each = prices.get((name, per))
+        each, priced_by = prices.get((name, per), (None, ""))
         amount = None if each is None else (each * quantity).quantize(CENT, ROUND_HALF_UP)
-        lines.append(MaterialLine(name, per, quantity, tuple(windows[name, per]), each, amount))
+        where = tuple(windows[name, per])
+        lines.append(MaterialLine(name, per, quantity, where, each, amount, priced_by))
     return tuple(lines)
