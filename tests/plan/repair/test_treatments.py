@@ -73,6 +73,8 @@ PROPOSED = [
     ({"part": SILL, "seen": "rot", "bears_load": "yes"}, "leave"),
     ({"part": "left staff bead", "seen": "rot"}, "renew part"),
     ({"part": "left staff bead", "seen": "loose"}, "clean and ease"),
+    ({"part": "left staff bead", "seen": "worn"}, "renew part"),
+    ({"part": "left parting slip", "seen": "worn"}, "clean and ease"),
     ({"part": "left pocket", "seen": "missing"}, "renew part"),
     ({"part": "lower glass", "seen": "cracked"}, "renew pane"),
     ({"part": "lower glass", "seen": "cracked", "historic": "yes"}, "leave"),
@@ -262,8 +264,28 @@ def test_beads_are_counted_by_length_and_the_rest_each():
     assert found["free a sash", "lower"] == 1.0
     assert found["strip a sash", "frame"] == 1.0
     assert found["prime and paint", "frame"] > 1.0
-    assert found["clean and ease a sash", "frame"] == 1.0
+    assert found["clean and ease a part", "left pulley stile"] == 1.0
     assert found["overhaul a pulley", "upper right pulley"] == 1.0
+
+
+def test_a_worn_bead_is_renewed_by_the_metre_and_no_sash_is_eased_for_it():
+    assert work({"part": "left staff bead", "seen": "worn"}) == {
+        ("renew a bead", "left staff bead"): pytest.approx(1.65)
+    }
+
+
+def test_what_is_eased_is_what_was_found():
+    loose, decided = {"seen": "loose"}, {"treatment": "clean and ease"}
+    assert set(work({"part": "left staff bead", **loose})) == {
+        ("clean and ease a part", "left staff bead")
+    }
+    assert set(work({"part": "left staff bead", "seen": "worn", **decided})) == {
+        ("clean and ease a part", "left staff bead")
+    }
+    assert set(work({"part": "lower fittings", **loose})) == {
+        ("clean and ease a part", "lower fittings")
+    }
+    assert set(work({"part": STILE, "seen": "worn"})) == {("clean and ease a sash", "lower")}
 
 
 @pytest.mark.parametrize("place", ["upper", "lower"])
