@@ -192,7 +192,7 @@ def _asked(
     if materials is None:
         materials = hanging_materials(plan, work, bought_for=bought_for)
         if job is not None and job.overhaul is not None:
-            materials = [*materials, *overhaul_materials(job.overhaul, work)]
+            materials = [*materials, *overhaul_materials(job.overhaul)]
     return work, materials
 
 

@@ -6,10 +6,7 @@ from collections import defaultdict
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
-from evenhung.physics import coating
-from evenhung.plan.assumed import assumed
 from evenhung.plan.facts import known
-from evenhung.plan.takeoff.house import COVERAGES
 
 if TYPE_CHECKING:
     from collections.abc import Container, Iterable, Iterator
@@ -89,15 +86,13 @@ def _cord_name(proposal: Proposal) -> str:
     return f"cord, {proposal.inputs.cord_mm:g} mm"
 
 
-def overhaul_materials(overhaul: Overhaul, work: Iterable[Work]) -> list[Needed]:
+def overhaul_materials(overhaul: Overhaul) -> list[Needed]:
     """Give the timber, glass, putty and paint that an overhaul uses up.
 
     Parameters
     ----------
     overhaul
         What is done beside the hang.
-    work
-        What is done, for the areas that are painted.
 
     Notes
     -----
@@ -109,17 +104,9 @@ def overhaul_materials(overhaul: Overhaul, work: Iterable[Work]) -> list[Needed]
         if (metres := piece.length_mm / 1000.0)
     ]
     glazed = [one for window in overhaul.windows for one in _of_glazing(window)]
-    coats = assumed("repair/paint/coats").value
-    coverage = min(assumed(f"paint/{row}/coverage").value for row in COVERAGES)
     paint = [
-        Needed(
-            "paint",
-            "L",
-            float(coating.paint_l(area_m2=one.quantity, coats=coats, coverage_m2_l=coverage)),
-            one.window,
-        )
-        for one in work
-        if one.operation == "prime and paint"
+        Needed("paint", "L", paint.most_l, window)
+        for window, paint in overhaul.takeoff.paint_by_window
     ]
     return [*timber, *glazed, *paint]
 

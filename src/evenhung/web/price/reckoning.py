@@ -76,7 +76,7 @@ def used_up(job: Job) -> list[Needed]:
 
     needed = hanging_materials(job.plan, job.work)
     if job.overhaul is not None:
-        needed += overhaul_materials(job.overhaul, job.work)
+        needed += overhaul_materials(job.overhaul)
     return needed
 
 
