@@ -7,6 +7,7 @@ import pytest
 from evenhung.plan import plan_house
 from evenhung.plan.price import price_house
 from evenhung.store.parts import Key
+from evenhung.web.price.reckoning import window_job
 from evenhung.web.records.history import history
 from evenhung.web.records.latest import standing_parts, survey_of
 
@@ -50,6 +51,29 @@ def test_the_page_gives_the_price_of_the_plan(browser, demo_house):
     assert "no price: not in the total" in page.text
     assert f"{len(expected.unpriced)} materials have no price" in page.text
     assert "Plaster and wallpaper beside the linings" in page.text
+
+
+def test_window_by_window_it_comes_to_what_the_whole_house_comes_to(browser, demo_house):
+    expected = price_house(plan_house(survey_of(demo_house)))
+    shown = browser.get(address(demo_house)).context["price"]
+    assert shown.materials == expected.materials
+    assert shown.labour == expected.labour
+    assert shown.options == expected.options
+
+
+def test_only_what_has_changed_is_worked_out_again(browser, demo_house, state_terms):
+    window_job.cache_clear()
+    browser.get(address(demo_house))
+    first = window_job.cache_info().misses
+    assert first == len(windows_of(demo_house))
+    state_terms(demo_house, **{"price.rate": "41.00"})
+    browser.get(address(demo_house))
+    assert window_job.cache_info().misses == first
+    one = windows_of(demo_house)[0]
+    typed = {"was": "", "field.finding.part": "sill", "field.finding.seen": "worn"}
+    browser.post(f"/house/{demo_house.pk}/window/{one}/found/findings/new/", typed)
+    browser.get(address(demo_house))
+    assert window_job.cache_info().misses == first + 1
 
 
 def test_it_is_looked_at_at_another_confidence_and_nothing_is_saved(browser, demo_house):

@@ -13,8 +13,9 @@ from evenhung.plan.price.materials import (
     MaterialLine,
     Needed,
     hanging_materials,
+    in_order,
     material_lines,
-    overhaul_materials,
+    used_up_in,
 )
 from evenhung.plan.price.pace import Seen, learnt_from
 from evenhung.plan.price.total import Spread, Tasks, total_hours
@@ -189,11 +190,11 @@ def _asked(
         from evenhung.plan.price.allotted import not_paid_as_making, sashes_bought_for  # as above
 
         work, bought_for = not_paid_as_making(allotment, work), sashes_bought_for(allotment)
-    if materials is None:
+    if materials is None and job is None:
         materials = hanging_materials(plan, work, bought_for=bought_for)
-        if job is not None and job.overhaul is not None:
-            materials = [*materials, *overhaul_materials(job.overhaul)]
-    return work, materials
+    elif materials is None and job is not None:
+        materials = in_order([used_up_in(job, bought_for=bought_for)])
+    return work, materials or ()
 
 
 def seen_in(surveys: Iterable[Survey]) -> Iterator[Seen]:

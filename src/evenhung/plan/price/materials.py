@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Container, Iterable, Iterator
 
     from evenhung.plan.house import HousePlan, SashPlan
+    from evenhung.plan.job import Job
     from evenhung.plan.overhaul import Overhaul, WindowOverhaul
     from evenhung.plan.proposal import Proposal
     from evenhung.plan.work import Work
@@ -29,6 +30,15 @@ class Needed(NamedTuple):
     """What it is counted in: each, m, m2, kg, L."""
     quantity: float
     window: str
+
+
+class UsedUp(NamedTuple):
+    """What is used up, sort by sort."""
+
+    hanging: tuple[Needed, ...] = ()
+    timber: tuple[Needed, ...] = ()
+    glazing: tuple[Needed, ...] = ()
+    paint: tuple[Needed, ...] = ()
 
 
 class MaterialLine(NamedTuple):
@@ -86,7 +96,7 @@ def _cord_name(proposal: Proposal) -> str:
     return f"cord, {proposal.inputs.cord_mm:g} mm"
 
 
-def overhaul_materials(overhaul: Overhaul) -> list[Needed]:
+def overhaul_materials(overhaul: Overhaul) -> UsedUp:
     """Give the timber, glass, putty and paint that an overhaul uses up.
 
     Parameters
@@ -98,17 +108,38 @@ def overhaul_materials(overhaul: Overhaul) -> list[Needed]:
     -----
     Paint is reckoned by the worst coverage in print, so that it is enough.
     """
-    timber = [
+    timber = tuple(
         Needed(f"timber, {piece.face_mm:.0f} x {piece.thick_mm:.0f} mm", "m", metres, piece.window)
         for piece in overhaul.takeoff.timber
         if (metres := piece.length_mm / 1000.0)
-    ]
-    glazed = [one for window in overhaul.windows for one in _of_glazing(window)]
-    paint = [
+    )
+    glazing = tuple(one for window in overhaul.windows for one in _of_glazing(window))
+    paint = tuple(
         Needed("paint", "L", paint.most_l, window)
         for window, paint in overhaul.takeoff.paint_by_window
-    ]
-    return [*timber, *glazed, *paint]
+    )
+    return UsedUp((), timber, glazing, paint)
+
+
+def used_up_in(job: Job, *, bought_for: Container[tuple[str, str]] = ()) -> UsedUp:
+    """Give all that a job uses up.
+
+    Parameters
+    ----------
+    job
+        The job on a house, or on one window of it.
+    bought_for
+        Sashes, by window and place, whose metal is bought otherwise.
+    """
+    hanging = tuple(hanging_materials(job.plan, job.work, bought_for=bought_for))
+    overhaul = overhaul_materials(job.overhaul) if job.overhaul is not None else UsedUp()
+    return overhaul._replace(hanging=hanging)
+
+
+def in_order(used: Iterable[UsedUp]) -> list[Needed]:
+    """Give what several windows use up in the order of a price: sort by sort, then by window."""
+    sorts = zip(*used, strict=True)
+    return [one for sort in sorts for window in sort for one in window]
 
 
 def _of_glazing(window: WindowOverhaul) -> Iterator[Needed]:
