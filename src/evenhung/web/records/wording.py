@@ -140,6 +140,8 @@ def name_of(key: Key, body: Mapping[str, Any], called: Mapping[str, str] | None 
         return _decision(body, called) if called else _("Decision")
     if key.kind == "booked":
         window = (called or {}).get(body["window"])
+        if window is None and body.get("removed") == "yes":
+            window = body["window"]
         return f"{window}, {body['operation']}" if window else str(body["operation"])
     for field in ("tag", "name", "mark", "marked"):
         if isinstance(body.get(field), str):
