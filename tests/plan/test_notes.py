@@ -109,6 +109,7 @@ OF_A_REPAIR = {
     "measure-rebates",
     "safety-glass",
     "safety-glass-unknown",
+    "glass-not-checked",
     "guarding",
 }
 """Provoked in tests/plan/repair and tests/plan/glazing."""

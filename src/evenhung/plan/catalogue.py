@@ -280,6 +280,10 @@ ENTRIES: dict[str, Entry] = {
     "safety-glass-unknown": Entry(
         "info", "{pane}: {rule} not checked: {missing} not stated. {deference}"
     ),
+    "glass-not-checked": Entry(
+        "caution",
+        "new panes: {what} Where any of that is near, ask before glass is ordered.{repair}",
+    ),
     "guarding": Entry("caution", "{says}: a guard or a stop may be asked for. {deference}"),
     "lead-weight": Entry("caution", "{rule}"),
     "hazard": Entry("caution", "{rule}"),

@@ -213,6 +213,7 @@ def _written(figure: Figure | None) -> str:
 _IN_BRIEF = {
     "decay-wet": "let it dry before it is glued, filled or painted",
     "safety-glass": "safety glass may be asked for: read the buying list before it is ordered",
+    "glass-not-checked": "by a bath, a stair or a rail, ask before glass is ordered",
     "may-bear-load": "may bear load: ask before it is cut",
 }
 """Cautions of which a card says the gist, and for which parts; the house sheet has them whole."""
