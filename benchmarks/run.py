@@ -9,6 +9,7 @@ from pathlib import Path
 import estate
 import pack
 import pages as app_pages
+import price
 import programme
 import start
 
@@ -34,6 +35,10 @@ def main() -> None:
         "## Pages of the app",
         "",
         *app_pages.main(),
+        "",
+        "## The price in the app",
+        "",
+        *price.main(),
         "",
         "## A pack of sheets",
         "",

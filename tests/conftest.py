@@ -97,6 +97,41 @@ class Server:
             connection.close()
 
 
+@pytest.fixture(scope="session")
+def small_window():
+    """Gives ``small_window(*findings, box=, sash=, **window)``: a window of two sashes, alike.
+
+    It is plain data for a survey, with six panes in each sash and no more sizes than it must have;
+    ``box`` and ``sash`` state more of both boxes and of both sashes.
+    """
+
+    def make(*findings, box=None, sash=None, **window):
+        both = {
+            "height": "850 mm",
+            "width": "857 mm",
+            "cord_end": "260 mm",
+            "panes": {"across": 3, "up": 2},
+            **(sash or {}),
+        }
+        return {
+            "tag": "W1",
+            "box": {
+                "clear_width": "860 mm",
+                "clear_height": "1650 mm",
+                "weight_space": "1545 mm",
+                "pulley_drop": "90 mm",
+                **(box or {}),
+            },
+            "pulley": {"wheel": "44 mm"},
+            "upper": dict(both),
+            "lower": dict(both),
+            "finding": list(findings),
+            **window,
+        }
+
+    return make
+
+
 @pytest.fixture
 def server(tmp_path):
     """Give a server that has not been started; what is still running at the end is killed."""

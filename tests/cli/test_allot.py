@@ -139,3 +139,10 @@ def test_a_line_of_the_solver_is_not_ours(process, demo, tmp_path):
     out, err = running.communicate(timeout=60)
     assert json.loads(out)["status"] == "optimal"
     assert b"a line of the solver" in err
+
+
+def test_a_weight_left_over_is_not_left_loose_in_its_box(says, demo):
+    _, lines, _ = says("allot", demo)
+    over = [line for line in lines if line.startswith("left over: W4 lower ")]
+    assert len(over) == 2
+    assert all("; take it out of its box: left in there it can jam " in line for line in over)

@@ -86,6 +86,10 @@ def test_on_the_best_use_of_its_weights_a_house_buys_less(says, demo):
     for options in ([], ["--allot"]):
         code, lines, _ = says("price", demo, "--json", *options)
         assert code == 0
-        made = {one["operation"]: one["quantity"] for one in json.loads(lines[0])["labour"]}
-        amounts.append(made["make a weight"])
+        found = json.loads(lines[0])
+        made = {one["operation"]: one["quantity"] for one in found["labour"]}
+        paid = [one for one in found["materials"] if one["name"].startswith("making weights")]
+        amounts.append(made.get("make a weight", 0) + sum(float(one["quantity"]) for one in paid))
+        by_stock = [one for one in found["materials"] if "house.stock." in str(one["priced_by"])]
+        assert bool(by_stock) == bool(options)
     assert amounts == [3, 2]

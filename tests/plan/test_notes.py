@@ -96,6 +96,8 @@ OF_A_REPAIR = {
     "treatment-decided",
     "extent-unknown",
     "no-room-to-splice",
+    "deeper-than-usual",
+    "longer-than-usual",
     "let-in",
     "scarf-steep",
     "may-bear-load",
@@ -107,6 +109,7 @@ OF_A_REPAIR = {
     "measure-rebates",
     "safety-glass",
     "safety-glass-unknown",
+    "glass-not-checked",
     "guarding",
 }
 """Provoked in tests/plan/repair and tests/plan/glazing."""

@@ -11,37 +11,21 @@ from evenhung.sheets.scene.shapes import Line, Rect, Words
 from evenhung.sheets.svg import svg_of
 from evenhung.survey import survey_from
 
-SASH = {
-    "height": "850 mm",
-    "width": "857 mm",
-    "cord_end": "260 mm",
-    "stile": "48 mm",
-    "top_rail": "40 mm",
-    "bottom_rail": "75 mm",
-    "bar": "22 mm",
-    "panes": {"across": 3, "up": 2},
-}
-WINDOW = {
-    "tag": "W1",
-    "box": {
-        "clear_width": "860 mm",
-        "clear_height": "1650 mm",
-        "weight_space": "1545 mm",
-        "pulley_drop": "90 mm",
-    },
-    "pulley": {"wheel": "44 mm"},
-    "upper": SASH,
-    "lower": SASH,
-}
+SIZES = {"stile": "48 mm", "top_rail": "40 mm", "bottom_rail": "75 mm", "bar": "22 mm"}
 ROT = {"seen": "rot", "measured_from": "bottom", "length": "95 mm", "depth": "30 mm"}
 
 
-def drawn(*findings, **changes):
-    """Give the drawing of one window with some findings."""
-    window = {**WINDOW, **changes, "finding": list(findings)}
-    survey = {"form": 1, "house": {"name": "Alder Row"}, "window": [window]}
-    plan = plan_house(survey_from(survey))
-    return fabric_of(plan.windows[0], overhaul_in_full(plan).windows[0])
+@pytest.fixture
+def drawn(small_window):
+    """Gives ``drawn(*findings, **changes)``: the drawing of one window with some findings."""
+
+    def draw(*findings, **changes):
+        window = small_window(*findings, sash=SIZES, **changes)
+        survey = {"form": 1, "house": {"name": "Alder Row"}, "window": [window]}
+        plan = plan_house(survey_from(survey))
+        return fabric_of(plan.windows[0], overhaul_in_full(plan).windows[0])
+
+    return draw
 
 
 def patches(drawing):
@@ -55,27 +39,27 @@ def patches(drawing):
     return found
 
 
-def test_a_splice_is_hatched_point_to_point_from_where_it_begins():
+def test_a_splice_is_hatched_point_to_point_from_where_it_begins(drawn):
     (rect,) = patches(drawn({"part": "lower left stile", **ROT}))["lower left stile: splice"]
     assert (rect.x, rect.y) == (-428.5, 0.0)
     assert (rect.width, rect.height) == (48.0, pytest.approx(95 + 50 + 440))
 
 
-def test_the_upper_sash_stands_at_the_head():
+def test_the_upper_sash_stands_at_the_head(drawn):
     top = {"part": "upper right stile", **ROT, "measured_from": "top"}
     (rect,) = patches(drawn(top))["upper right stile: splice"]
     assert rect.y + rect.height == pytest.approx(1650)
     assert rect.x + rect.width == pytest.approx(428.5)
 
 
-def test_a_splice_of_a_rail_is_seen_between_the_stiles():
+def test_a_splice_of_a_rail_is_seen_between_the_stiles(drawn):
     rail = {"part": "lower bottom rail", **ROT, "measured_from": "left", "slope": 4}
     (rect,) = patches(drawn({**rail, "treatment": "splice"}))["lower bottom rail: splice"]
     assert rect.x == pytest.approx(-428.5 + 48)
     assert rect.x + rect.width == pytest.approx(-428.5 + 95 + 50 + 4 * 44)
 
 
-def test_a_new_pane_is_hatched_the_other_way_in_its_place():
+def test_a_new_pane_is_hatched_the_other_way_in_its_place(drawn):
     pane = {"part": "lower glass", "seen": "broken", "column": 3, "row": 1}
     drawing = drawn(pane, {"part": "lower left stile", **ROT})
     (rect,) = patches(drawing)["lower glass: renew pane"]
@@ -97,12 +81,12 @@ def test_a_new_pane_is_hatched_the_other_way_in_its_place():
     "part",
     ["sill", "head", "left inner lining", "head staff bead", "right staff bead", "sill staff bead"],
 )
-def test_the_frame_is_hatched_where_it_is_seen(part):
+def test_the_frame_is_hatched_where_it_is_seen(drawn, part):
     found = patches(drawn({"part": part, "seen": "missing"}))
     assert list(found) == [f"{part}: renew part"]
 
 
-def test_what_is_hidden_is_named_and_not_drawn():
+def test_what_is_hidden_is_named_and_not_drawn(drawn):
     drawing = drawn(
         {"part": "left back lining", "seen": "missing"}, {"part": "sill", "seen": "rot"}
     )
@@ -110,12 +94,12 @@ def test_what_is_hidden_is_named_and_not_drawn():
     assert "not seen from inside, or not reckoned: left back lining, sill" in drawing.description
 
 
-def test_a_new_sash_is_hatched_member_by_member():
+def test_a_new_sash_is_hatched_member_by_member(drawn):
     found = patches(drawn({"part": "lower sash", "seen": "broken"}))
     assert len(found["lower sash: renew sash"]) == 4
 
 
-def test_the_share_kept_stands_below_and_is_at_most_where_not_all_is_known():
+def test_the_share_kept_stands_below_and_is_at_most_where_not_all_is_known(drawn):
     def words(drawing):
         return [
             one.text for group in drawing.groups for one in group.shapes() if isinstance(one, Words)
@@ -128,14 +112,14 @@ def test_the_share_kept_stands_below_and_is_at_most_where_not_all_is_known():
     assert unknown[0].startswith("at most 100 %")
 
 
-def test_nothing_found_is_nothing_hatched_and_it_is_written_as_a_picture():
+def test_nothing_found_is_nothing_hatched_and_it_is_written_as_a_picture(drawn):
     drawing = drawn()
     assert patches(drawing) == {}
     assert "<svg" in svg_of(drawing)
 
 
-def test_a_window_of_one_curved_sash_is_drawn_too():
-    window = {**WINDOW, "upper": {**SASH, "head": "round", "weighed": "9 kg"}}
+def test_a_window_of_one_curved_sash_is_drawn_too(small_window):
+    window = small_window(sash={**SIZES, "head": "round", "weighed": "9 kg"})
     del window["lower"]
     survey = {
         "form": 1,

@@ -76,11 +76,20 @@ def test_a_sash_of_one_pane_has_no_bars(found, refused):
 
 
 AT_FAULT = [
-    ({"part": "lower sill"}, "part: 'lower sill': one of "),
-    ({"part": "upper bottom rail"}, "part: 'upper bottom rail': one of "),
+    ({"part": "lower sill"}, "part: 'lower sill': did you mean 'sill'? one of "),
+    (
+        {"part": "upper bottom rail"},
+        "part: 'upper bottom rail': did you mean 'upper top rail'? one of ",
+    ),
+    ({"part": "lower left style"}, "part: 'lower left style': did you mean 'lower left stile'? "),
+    ({"part": 7}, "part: 7: one of 'upper left stile', "),
+    ({"seen": "rott"}, "seen: 'rott': did you mean 'rot'? one of "),
     ({"seen": "grubby"}, "seen: 'grubby': one of "),
     ({"seen": "perished"}, "seen: perished: of lower left stile: one of sound, rot, split, "),
-    ({"treatment": "renew pane"}, "treatment: renew pane: of lower left stile: one of leave, "),
+    (
+        {"treatment": "renew pane"},
+        "treatment: renew pane: of lower left stile: did you mean 'renew part'? one",
+    ),
     ({"grade": "awful"}, "grade: 'awful': one of 'sound', 'tired', 'failing' or 'gone'"),
     ({"column": 1}, "column: 1: nothing, for lower left stile has none"),
     ({"historic": "yes"}, "historic: yes: nothing, for lower left stile has none"),
@@ -143,9 +152,65 @@ def test_decay_is_no_deeper_than_the_part(found, refused, part, sizes, deepest):
     ]
 
 
-def test_a_part_of_unknown_size_is_not_held_against_it(found):
-    survey_from(found({"part": "lower left stile", "seen": "rot", "depth": "290 mm"}))
-    survey_from(found({"part": "sill", "seen": "rot", "depth": "290 mm"}))
+@pytest.mark.parametrize(
+    ("part", "deepest"),
+    [
+        ("lower left stile", 120),
+        ("lower bottom rail", 187),
+        ("upper top rail", 120),
+        ("upper meeting rail", 135),
+        ("lower meeting rail", 135),
+        ("lower sash", 110),
+        ("left pulley stile", 50),
+        ("left pocket", 125),
+        ("right parting slip", 125),
+        ("left staff bead", 52),
+        ("head inner lining", 300),
+        ("head", 285),
+        ("sill", 300),
+    ],
+)
+def test_a_part_of_unknown_size_is_held_against_what_no_such_part_is(found, refused, part, deepest):
+    survey_from(found({"part": part, "seen": "rot", "depth": f"{deepest} mm"}))
+    if deepest < 300:
+        (fault,) = refused(found({"part": part, "seen": "rot", "depth": f"{deepest + 1} mm"}))
+        assert fault.startswith(f"window[0].finding[0].depth: {deepest + 1} mm: at most {deepest}")
+        assert fault.endswith(f" mm, 2.5 times what {part} usually measures")
+
+
+def test_a_stated_size_larger_than_usual_is_what_counts(found, refused):
+    document = found({"part": "lower left stile", "seen": "rot", "depth": "130 mm"})
+    document["window"][0]["lower"]["stile"] = "130 mm"
+    survey_from(document)
+    document["window"][0]["finding"][0]["depth"] = "131 mm"
+    assert refused(document) == [
+        "window[0].finding[0].depth: 131 mm: at most lower left stile itself, 130 mm"
+    ]
+
+
+@pytest.mark.parametrize("part", ["lower bars", "upper sash", "left pocket", "left parting slip"])
+def test_what_has_no_ends_is_no_longer_than_its_window(found, refused, part):
+    document = found({"part": part, "seen": "rot"})
+    document["window"][0]["lower"]["panes"] = TWO
+    (finding,) = document["window"][0]["finding"]
+    sizes = survey_from(document).window[0]
+    longest = {
+        "lower bars": max(sizes.lower.height.mm, sizes.lower.width.mm),
+        "upper sash": max(sizes.upper.height.mm, sizes.upper.width.mm),
+    }.get(part, sizes.box.clear_height.mm)
+    finding["length"] = f"{longest:g} mm"
+    survey_from(document)
+    finding["length"] = f"{longest + 1:g} mm"
+    (fault,) = refused(document)
+    assert f"length: {longest + 1:g} mm: at most {part} itself, " in fault
+
+
+def test_a_stated_pocket_is_no_shorter_than_its_decay(found, refused):
+    document = found({"part": "left pocket", "seen": "rot", "length": "301 mm"})
+    document["window"][0]["box"] = {**document["window"][0]["box"], "pocket_height": "300 mm"}
+    assert refused(document) == [
+        "window[0].finding[0].length: 301 mm: at most left pocket itself, 300 mm"
+    ]
 
 
 def test_overlapping_decay_on_one_part_is_refused(found, refused):
@@ -205,7 +270,9 @@ def test_a_symptom_is_of_a_sash_that_is_there(house, refused):
     assert refused(house) == ["window[0].symptom[0].sash: upper: a sash that this window has"]
     house["window"][0]["symptom"] = [{"what": "sticks"}]
     (fault,) = refused(house)
-    assert fault.startswith("window[0].symptom[0].what: 'sticks': one of 'stuck', 'drops'")
+    assert fault.startswith(
+        "window[0].symptom[0].what: 'sticks': did you mean 'stuck'? one of 'stuck', 'drops'"
+    )
 
 
 def test_where_a_window_stands_is_optional(house, refused):

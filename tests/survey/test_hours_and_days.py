@@ -88,7 +88,7 @@ def test_hours_prices_and_days_are_kept_as_typed(with_house):
         ),
         (
             {"rate": [{"operation": "splise", "hours": 1}]},
-            "house.rate[0].operation: 'splise': an operation: one of change a weight, ",
+            "house.rate[0].operation: 'splise': an operation: did you mean 'splice'? one of ",
         ),
         (
             {"rate": [{"operation": "splice", "hours": 1}] * 2},
@@ -163,3 +163,11 @@ def test_a_window_may_be_named_by_its_id(house):
     house["window"][0]["id"] = "w-1"
     house["booked"] = [{"window": "w-1", "operation": "splice", "hours": 1, "quantity": 2}]
     assert survey_from(house).booked[0].quantity == 2
+
+
+def test_hours_of_a_window_that_was_taken_out_are_history(house, refused):
+    house["booked"] = [{"window": "W9", "operation": "splice", "hours": 2, "removed": "yes"}]
+    assert survey_from(house).booked[0].removed == "yes"
+    house["booked"][0]["removed"] = "no"
+    (fault,) = refused(house)
+    assert fault.startswith("booked[0].window: 'W9': a window of this survey")

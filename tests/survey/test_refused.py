@@ -107,12 +107,16 @@ FAULTS = [
     (("house", "name"), "\ud800", "house.name: '\\ud800': a text of whole characters"),
     (("house", "note"), "\x07", "house.note: '\\x07': a text without control characters"),
     (("house", "note"), datetime.date(2026, 3, 1), "house.note: 2026-03-01: a text in quotes"),
-    (("house", "shown_in"), "Metric", "house.shown_in: 'Metric': one of 'imperial' or 'metric'"),
+    (
+        ("house", "shown_in"),
+        "Metric",
+        "house.shown_in: 'Metric': did you mean 'metric'? one of 'imperial' or 'metric'",
+    ),
     (("window", 0, "upper", "runs"), False, f"{UPPER}.runs: false: one of 'yes' or 'no'"),
     (
         ("window", 0, "upper", "timber"),
         "Oak",
-        f"{UPPER}.timber: 'Oak': a timber of the reference: one",
+        f"{UPPER}.timber: 'Oak': a timber of the reference: did you mean 'oak'? one",
     ),
     # tables and lists
     (("house",), [], "house: []: a table of keys"),

@@ -81,12 +81,20 @@ def show_with_plan(plan: HousePlan, *, as_json: bool) -> None:
 
 def planned(survey: str, units: System | None, *, is_allotted: bool) -> HousePlan:
     """Plan a house on its weights as found, or where it is asked for, on the best use of them."""
+    return plan_and_allotment(survey, units, is_allotted=is_allotted)[0]
+
+
+def plan_and_allotment(
+    survey: str, units: System | None, *, is_allotted: bool
+) -> tuple[HousePlan, HouseAllotment | None]:
+    """Plan a house as `planned` does, and give the allotment that it is planned on, if any."""
     plan = plan_house(survey_in(survey), shown_in=units)
     if not is_allotted:
-        return plan
+        return plan, None
     from evenhung.plan.allotment.applied import on_what_is_allotted
 
-    return on_what_is_allotted(plan, allotted(plan, None))
+    allotment = allotted(plan, None)
+    return on_what_is_allotted(plan, allotment), allotment
 
 
 def allotted(plan: HousePlan, seconds: float | None) -> HouseAllotment:

@@ -39,12 +39,20 @@ def allotment_lines(found: HouseAllotment) -> Iterator[str]:
     yield from _notes(found)
 
 
+_OUT = "take it out of its box: left in there it can jam the weight that hangs"
+_ON_ITS_CORD = (
+    "it may hang on its cord there until its sash is seen to; "
+    "off its cord, take it out of the box, where it can jam"
+)
+
+
 def _not_used(found: HouseAllotment) -> Iterator[str]:
+    served = {hanging.place.name for hanging in found.hangings}
     for weight in found.left_over:
-        stays = (
-            "" if weight.home is None else "; it may stay in its box if nothing else hangs there"
-        )
-        yield f"left over: {weight.name}, {found.plan.words.mass(float(weight.kg))}{stays}"
+        where = ""
+        if weight.home is not None:
+            where = f"; {_OUT if weight.name in served else _ON_ITS_CORD}"
+        yield f"left over: {weight.name}, {found.plan.words.mass(float(weight.kg))}{where}"
     for out in found.left_out:
         yield f"not allotted: {out.name}: {out.reason}"
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Optional
 
 import typer
 
-from evenhung.cli.allot import planned
+from evenhung.cli.allot import plan_and_allotment
 from evenhung.cli.files import survey_in
 from evenhung.cli.options import Allotted, AsJson, SurveyFile, number_from
 from evenhung.plan.work import counted
@@ -56,8 +56,10 @@ def price(
     """
     from evenhung.plan.price import price_document, price_house  # numpy's transforms are dear
 
+    plan, allotment = plan_and_allotment(survey, None, is_allotted=with_allotment)
     found = price_house(
-        planned(survey, None, is_allotted=with_allotment),
+        plan,
+        allotment=allotment,
         history=[survey_in(path) for path in history or ()],
         confidence_pct=confidence,
     )
@@ -129,7 +131,8 @@ def _material(line: MaterialLine, found: HousePrice) -> str:
         price = "no price stated: not in the total"
     else:
         price = f"{_money(line.amount, found)} at {line.each:.2f}"
-    return f"material: {line.name}: {line.quantity} {line.per}, {price}"
+    by = f" [{line.priced_by}]" if line.priced_by else ""
+    return f"material: {line.name}: {line.quantity} {line.per}, {price}{by}"
 
 
 def _totals(found: HousePrice) -> Iterator[str]:

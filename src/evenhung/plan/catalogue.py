@@ -224,6 +224,16 @@ ENTRIES: dict[str, Entry] = {
         "{part}: how far and how deep it goes is not recorded; "
         "what is taken away is not reckoned: measure it",
     ),
+    "deeper-than-usual": Entry(
+        "caution",
+        "{part}: found {deep} deep, and such a part usually measures {usual} at its widest: "
+        "measure it again, and state its size where the form asks for it",
+    ),
+    "longer-than-usual": Entry(
+        "caution",
+        "{part}: found {long} long, and such a part usually measures {usual}: measure it again, "
+        "and state its size where the form asks for it",
+    ),
     "no-room-to-splice": Entry(
         "caution",
         "{part}: no room beyond the decay for a splice's slope; "
@@ -269,6 +279,10 @@ ENTRIES: dict[str, Entry] = {
     "safety-glass": Entry("caution", "{pane}: {says}: safety glass may be asked for. {deference}"),
     "safety-glass-unknown": Entry(
         "info", "{pane}: {rule} not checked: {missing} not stated. {deference}"
+    ),
+    "glass-not-checked": Entry(
+        "caution",
+        "new panes: {what} Where any of that is near, ask before glass is ordered.{repair}",
     ),
     "guarding": Entry("caution", "{says}: a guard or a stop may be asked for. {deference}"),
     "lead-weight": Entry("caution", "{rule}"),

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
+from evenhung.reference import look_up
+from evenhung.survey.across import sizes_across
+
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
     from fractions import Fraction
@@ -62,13 +65,12 @@ def _impossible(box: Box, sashes: Sashes, finding: Finding) -> Iterator[Refusal]
     yield from _off_the_part(box, sashes, finding)
     if sash is not None:
         yield from _no_such_pane(sash, finding)
-    sizes = _across(box, member, sash)
-    if finding.depth is not None and sizes and finding.depth.exact > sizes[-1].exact:
-        yield "depth", finding.depth.text, f"at most {finding.part} itself, {sizes[-1].text}"
+    yield from _too_deep(box, finding, sash)
 
 
 def _off_the_part(box: Box, sashes: Sashes, finding: Finding) -> Iterator[Refusal]:
-    whole = length_of(box, sashes, finding.member)
+    member = finding.member
+    whole = length_of(box, sashes, member) or _longest_way(box, sashes.get(member.place), member)
     if whole is None or finding.length is None:
         return
     begins = finding.begins.exact if finding.begins else 0
@@ -89,20 +91,40 @@ def _no_such_pane(sash: Sash, finding: Finding) -> Iterator[Refusal]:
             yield field, str(value), f"at most {most}, for so many panes lie that way"
 
 
-def _across(box: Box, member: Member, sash: Sash | None) -> list[Length]:
-    """Give the stated sizes that decay can go into, the largest last; none where one is unknown."""
-    if member.kind == "pulley stile":
-        sizes = [getattr(box, member.side).stile_thickness or box.stile_thickness]
-    elif sash is not None and member.kind == "stile":
-        sizes = [sash.stile, sash.thickness]
-    elif sash is not None and member.kind == "bars":
-        sizes = [sash.bar, sash.thickness]
-    elif sash is not None and member.kind == "rail":
-        sizes = [sash.top_rail, sash.bottom_rail, sash.thickness]
+def _too_deep(box: Box, finding: Finding, sash: Sash | None) -> Iterator[Refusal]:
+    """Refuse what is deeper than the part, or where that is not stated, than any such part is.
+
+    What is only deeper than usual is questioned by the plan.
+    """
+    sizes = sizes_across(finding.part, finding.member, box, sash)
+    if finding.depth is None or not sizes:
+        return
+    stated = max((one.stated for one in sizes if one.stated), key=_exact, default=None)
+    usual_mm = max((one.usual_mm for one in sizes if one.stated is None), default=0.0)
+    times = look_up("repair", "depth", "times_usual_most").si
+    most_mm = times * usual_mm
+    if finding.depth.mm <= most_mm or (stated and finding.depth.exact <= stated.exact):
+        return
+    if stated is not None and stated.mm >= most_mm:
+        yield "depth", finding.depth.text, f"at most {finding.part} itself, {stated.text}"
     else:
-        return []
-    stated = [size for size in sizes if size is not None]
-    return sorted(stated, key=lambda size: size.exact) if len(stated) == len(sizes) else []
+        allowed = f"at most {most_mm:g} mm, {times:g} times what {finding.part} usually measures"
+        yield "depth", finding.depth.text, allowed
+
+
+def _exact(size: Length) -> Fraction:
+    return size.exact
+
+
+def _longest_way(box: Box, sash: Sash | None, member: Member) -> Length | None:
+    """Give what nothing of a part that is measured along no end can be longer than."""
+    if member.kind == "pocket":
+        return getattr(box, member.side).pocket_height or box.pocket_height or box.clear_height
+    if member.kind == "slip":
+        return box.clear_height
+    if sash is not None and member.kind in ("bars", "sash"):
+        return max(sash.height, sash.width, key=_exact)
+    return None
 
 
 def _overlapping(box: Box, sashes: Sashes, findings: Sequence[Finding]) -> Iterator[Refusal]:

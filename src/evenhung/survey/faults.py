@@ -7,6 +7,7 @@ from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from evenhung.errors import SurveyFault
+from evenhung.survey.nearest import did_you_mean, nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -107,7 +108,7 @@ def _allowed(details: ErrorDetails, form: type[Record]) -> str:
         (part,) = details["loc"]
         return f"a list of {part}s: begin each with [[{part}]]"
     if kind == "literal_error":
-        return f"one of {context['expected']}"
+        return _one_of(details["input"], str(context["expected"]))
     return _PLAIN[kind].format(**context) if kind in _PLAIN else details["msg"]
 
 
@@ -128,6 +129,12 @@ _PLAIN = {
 }
 
 
+def _one_of(given: Any, expected: str) -> str:
+    """Say what can be chosen, as the validator lists it in quotes; the nearest first."""
+    words = re.findall(r"'([^']*)'", expected)
+    return f"{did_you_mean(given, words)}one of {expected}"
+
+
 def _unknown_key(location: Sequence[int | str], form: type[Record]) -> str:
     kind = _record_at(location[:-1], form)
     known = sorted(kind.entries) if kind else []
@@ -137,30 +144,6 @@ def _unknown_key(location: Sequence[int | str], form: type[Record]) -> str:
         if near
         else f"no such key; known are {', '.join(known)}"
     )
-
-
-_ALSO_SAID = {
-    "cords": "cord",
-    "left_weight": "left",
-    "mass": "weighed",
-    "pocket": "pocket_height",
-    "right_weight": "right",
-    "units": "shown_in",
-    "weight": "weighed",
-    "windows": "window",
-}
-"""What people write, and the key they mean, where its letters would not show it."""
-
-
-def nearest(name: str, known: Sequence[str]) -> str | None:
-    """Give the known name most like `name`, or None where none is like it."""
-    import difflib
-
-    said = _ALSO_SAID.get(name)
-    if said in known:
-        return said
-    found = difflib.get_close_matches(name[:_LONGEST_VALUE], known, n=1, cutoff=0.6)
-    return found[0] if found else None
 
 
 def _description(location: Sequence[int | str], form: type[Record]) -> str:

@@ -15,6 +15,7 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from evenhung.errors import InvalidQuantity
 from evenhung.quantities import Force, Length, LinearDensity, Mass
+from evenhung.survey.nearest import one_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -221,7 +222,7 @@ def a_name(known: Callable[[], Iterable[str]], what: str) -> CoreSchema:
     def read(given: str) -> str:
         names = sorted(known())
         if given not in names:
-            raise _refused(f"{what}: one of {', '.join(names)}")
+            raise _refused(f"{what}: {one_of(given, names)}")
         return given
 
     text = core_schema.str_schema(strict=True)

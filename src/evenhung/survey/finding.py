@@ -11,10 +11,13 @@ from evenhung.survey.fields import (
     a_length,
     a_note,
     a_number,
+    a_text,
     plain,
     required,
+    several,
 )
 from evenhung.survey.members import EVERY_SEEN, EVERY_TREATMENT, PARTS, SEEN, TREATMENTS
+from evenhung.survey.nearest import one_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -72,6 +75,9 @@ class Finding(Record):
     slope: float | None = plain(
         a_number(2, 30), "a splice's slope, as one in so many", "as the reference has it"
     )
+    photo: tuple[str, ...] | None = plain(
+        several(a_text(), most=20), "ids of the photos that show it, which the app fills in", "none"
+    )
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")
 
     @property
@@ -83,9 +89,9 @@ class Finding(Record):
         """Give what cannot be said of such a part."""
         kind = self.member.kind
         if self.seen not in SEEN[kind]:
-            yield "seen", self.seen, f"of {self.part}: one of {', '.join(SEEN[kind])}"
+            yield "seen", self.seen, f"of {self.part}: {one_of(self.seen, SEEN[kind])}"
         if self.treatment is not None and self.treatment not in TREATMENTS[kind]:
-            allowed = f"of {self.part}: one of {', '.join(TREATMENTS[kind])}"
+            allowed = f"of {self.part}: {one_of(self.treatment, TREATMENTS[kind])}"
             yield "treatment", self.treatment, allowed
         yield from self._misplaced()
 

@@ -8,6 +8,7 @@ from evenhung.reference import keys
 from evenhung.survey.decision import a_date
 from evenhung.survey.fields import (
     Record,
+    a_choice,
     a_name,
     a_note,
     a_number,
@@ -72,4 +73,9 @@ class Booked(Record):
     )
     on: str | None = plain(a_date(), "the day, year first", "not recorded")
     by: str | None = plain(a_text(), "who worked", "not recorded")
+    removed: str | None = plain(
+        a_choice("no", "yes"),
+        "whether that window has been taken out of the house since: its hours are kept as history",
+        "no",
+    )
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
-from evenhung.survey.faults import nearest
+from evenhung.survey.nearest import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -130,9 +130,16 @@ def _against_each_other(
 
 
 def windows_not_there(windows: Sequence[Window], booked: Sequence[Booked]) -> Iterator[Refusal]:
-    """Give hours booked on a window that is not there, and windows that shall follow one."""
+    """Give hours booked on a window that is not there, and windows that shall follow one.
+
+    Hours of a window that has been taken out are history, and lead nowhere.
+    """
     known = [name for window in windows for name in (window.tag, window.id) if name is not None]
-    said = [(f"booked[{number}].window", one.window) for number, one in enumerate(booked)]
+    said = [
+        (f"booked[{number}].window", one.window)
+        for number, one in enumerate(booked)
+        if one.removed != "yes"
+    ]
     said += [
         (f"window[{number}].after", window.after)
         for number, window in enumerate(windows)

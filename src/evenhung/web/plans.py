@@ -76,16 +76,19 @@ def kept_plan(common: str, window: str) -> WindowPlan:
 @lru_cache(maxsize=KEPT)
 def kept_house_of_one(common: str, window: str) -> HousePlan:
     """Give the plan of a house as if it had this window alone; kept for a while."""
-    return _house_of_one(common, window)
+    return new_house_of_one(common, window)
 
 
 def new_plan(common: str, window: str) -> WindowPlan:
     """Make the plan of a window: the house as `common_to_windows` gives it, and the window."""
-    return _house_of_one(common, window).windows[0]
+    return new_house_of_one(common, window).windows[0]
 
 
-def _house_of_one(common: str, window: str) -> HousePlan:
-    """Plan a window; the one that it is to follow is not there, and has no part in its plan."""
+def new_house_of_one(common: str, window: str) -> HousePlan:
+    """Plan a house as if it had this window alone.
+
+    The one that it is to follow is not there, and has no part in its plan.
+    """
     alone = json.loads(window)
     alone.pop("after", None)
     return plan_house(survey_from({**json.loads(common), "window": [alone]}))

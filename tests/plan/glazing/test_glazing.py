@@ -115,6 +115,23 @@ def test_the_house_says_whose_rules_are_told():
         assert all(answer.rule.startswith(start) for answer in found.answers)
 
 
+@pytest.mark.parametrize(
+    ("rules", "said", "unsaid"),
+    [
+        ("england", ["Approved Document K: ", "stair", "not building work"], ["IRC"]),
+        ("united states", ["IRC: ", "baths", "stairs", "rails"], ["Approved Document K"]),
+        (None, ["Approved Document K: ", "IRC: "], []),
+    ],
+)
+def test_what_no_rule_looks_at_is_a_caution_on_new_panes(rules, said, unsaid):
+    found = overhaul(BROKEN, rules=rules).windows[0]
+    (one,) = [note for note in found.notes if note.code == "glass-not-checked"]
+    assert one.severity == "caution"
+    assert all(words in one.text for words in said)
+    assert not any(words in one.text for words in unsaid)
+    assert "glass-not-checked" not in codes({**BROKEN, "treatment": "re-bed"}, rules=rules)
+
+
 HIGH = {"sill_above_floor": "500 mm", "sill_above_ground": "4 m"}
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import copy
 import tomllib
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
@@ -44,8 +44,10 @@ def test_it_adds_up_to_the_penny(priced):
     found = priced(FULL)
     offered, document = found.offered, price_document(found)["offered"]
     assert offered.before_tax == offered.labour + offered.materials + offered.overhead
-    assert offered.overhead == ((offered.labour + offered.materials) / 10).quantize(Decimal("0.01"))
-    assert offered.tax == (offered.before_tax / 5).quantize(Decimal("0.01"))
+    cent = Decimal("0.01")
+    share = (offered.labour + offered.materials) / 10
+    assert offered.overhead == share.quantize(cent, ROUND_HALF_UP)
+    assert offered.tax == (offered.before_tax / 5).quantize(cent, ROUND_HALF_UP)
     assert Decimal(document["whole"]) == offered.whole
     assert offered.labour == pytest.approx(Decimal(found.offered_hours) * 40, abs=Decimal("0.01"))
     assert offered.materials == found.materials[0].amount > 0

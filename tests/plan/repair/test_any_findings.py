@@ -17,25 +17,6 @@ from evenhung.survey import survey_from
 from evenhung.survey.finding import GRADES
 from evenhung.survey.members import PARTS, SEEN, TREATMENTS
 
-SASH = {
-    "height": "850 mm",
-    "width": "857 mm",
-    "cord_end": "260 mm",
-    "panes": {"across": 3, "up": 2},
-}
-WINDOW = {
-    "tag": "W1",
-    "box": {
-        "clear_width": "860 mm",
-        "clear_height": "1650 mm",
-        "weight_space": "1545 mm",
-        "pulley_drop": "90 mm",
-    },
-    "pulley": {"wheel": "44 mm"},
-    "upper": SASH,
-    "lower": SASH,
-}
-
 
 @st.composite
 def findings(draw):
@@ -63,9 +44,8 @@ def findings(draw):
     return finding
 
 
-def survey_with(found):
+def survey_with(window):
     """Give the survey; None where the window refuses what was found."""
-    window = {**WINDOW, "finding": found}
     try:
         return survey_from({"form": 1, "house": {"name": "Alder Row"}, "window": [window]})
     except InvalidSurvey:
@@ -74,8 +54,8 @@ def survey_with(found):
 
 @settings(deadline=None, max_examples=150)
 @given(st.lists(findings(), min_size=1, max_size=6))
-def test_any_findings_make_a_sound_plan(found):
-    survey = survey_with(found)
+def test_any_findings_make_a_sound_plan(small_window, found):
+    survey = survey_with(small_window(*found))
     if survey is None:
         return
     plan = plan_house(survey)

@@ -178,7 +178,7 @@ def test_a_blank_one_says_what_is_wanting(book):
         ("Findings", "length", "95", "'95': add a unit: 95 mm or 95 in"),
         ("Findings", "moisture_pct", "wet", "'wet': number, 0 to 100, in figures"),
         ("Findings", "historic", "yes", "yes: nothing, for left staff bead has none"),
-        ("Symptoms", "what", "squeaks", "'squeaks': one of"),
+        ("Symptoms", "what", "squeaks", "'squeaks': did you mean 'sweats'? one of"),
         ("Symptoms", "window", None, "'(empty)': the tag of a window of the sheet Windows"),
         ("Decisions", "what", "perhaps", "'perhaps': one of"),
         ("Decisions", "sash", "W99 upper", "'W99 upper': "),

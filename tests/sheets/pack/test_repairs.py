@@ -93,7 +93,7 @@ def test_the_completion_record_has_a_box_for_every_repair(file, house_of, text_o
 
 def test_fabric_is_drawn_where_something_new_goes_in(file, text_of):
     titles = [page.splitlines()[0] for page in text_of(file("drawings.pdf"))]
-    assert [one for one in titles if "fabric" in one] == [f"W{n}, fabric" for n in (2, 3, 5)]
+    assert [one for one in titles if "fabric" in one] == [f"W{n}, fabric" for n in (1, 2, 3, 5)]
 
 
 @pytest.mark.parametrize(
@@ -119,3 +119,14 @@ def test_what_was_found_is_said_as_far_as_it_is_recorded(stated, said):
     house = pack_house(plan_house(survey_from(survey)), Edition("x", date(2026, 3, 9), "a4"))
     (one,) = repairs_of(house.overhaul_of(house.plan.windows[0]), house.words)
     assert one.found == said
+
+
+def test_a_finding_says_how_many_photos_show_it():
+    finding = {"part": "sill", "seen": "rot", "photo": ["a", "b"]}
+    lower = {"height": "840 mm", "width": "856 mm", "weighed": "19 lb", "cord_end": "260 mm"}
+    window = {**BARE, "lower": lower, "finding": [finding]}
+    survey = survey_from({"form": 1, "house": {"name": "Alder Row"}, "window": [window]})
+    plan = plan_house(survey)
+    house = pack_house(plan, Edition("x", date(2026, 3, 9), "a4"))
+    (repair,) = repairs_of(house.overhaul_of(plan.windows[0]), house.words)
+    assert repair.found == "rot, 2 photos kept"

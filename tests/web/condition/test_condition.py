@@ -104,3 +104,22 @@ def test_where_a_window_stands_is_measured(browser, small_house, window):
 def test_a_list_that_there_is_not_is_not_found(browser, window):
     assert browser.get(f"{window}found/omens/new/").status_code == 404
     assert browser.get(f"{window}found/findings/7/").status_code == 404
+
+
+@pytest.mark.usefixtures("found")
+def test_only_what_can_be_seen_of_the_part_can_be_chosen(browser, window):
+    page = browser.get(f"{window}found/findings/0/")
+    fields = {one.path: one for group in page.context["groups"].values() for one in group}
+    assert "perished" in fields["finding.seen"].unfit
+    assert not {"rot", "split"} & set(fields["finding.seen"].unfit)
+    assert "top" in fields["finding.measured_from"].unfit
+    assert '<option value="renew pane" hidden disabled>' in page.text
+    blank = browser.get(f"{window}found/findings/new/")
+    assert "hidden disabled" not in blank.text
+
+
+def test_what_was_chosen_and_does_not_fit_is_shown_again(browser, window):
+    typed = {"was": "", **ROT, "field.finding.seen": "perished"}
+    answer = browser.post(f"{window}found/findings/new/", typed)
+    assert answer.status_code == 422
+    assert '<option value="perished" selected>' in answer.text

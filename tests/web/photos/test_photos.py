@@ -9,7 +9,9 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from PIL import Image
 
 from evenhung.survey.members import PARTS
-from evenhung.web.records.latest import standing_parts
+from evenhung.web.records.history import history
+from evenhung.web.records.latest import standing_parts, survey_of
+from evenhung.web.records.models import House
 
 
 @pytest.fixture
@@ -137,3 +139,98 @@ def test_what_a_photo_cannot_show_is_refused(browser, window):
     assert browser.post(f"{window}photos/", {"place": "box"}).status_code == 400
     typed = {"photo": [photo()], "place": "box", "note": "x" * 2001}
     assert browser.post(f"{window}photos/", typed).status_code == 400
+
+
+ROT = {"field.finding.part": "sill", "field.finding.seen": "rot"}
+
+
+@pytest.fixture
+def shown_rot(browser, small_house, window):
+    """A finding that is taken down together with two photos; the finding as it stands."""
+    typed = {"was": "", **ROT, "photo": [photo("one.jpg"), photo("two.jpg")]}
+    assert browser.post(f"{window}found/findings/new/", typed).status_code == 302
+    return survey_of(small_house).window[0].finding[0]
+
+
+def test_a_finding_takes_photos_and_shows_them(browser, small_house, window, shown_rot):
+    assert list(shown_rot.photo) == [one.key.ident for one in taken_in(small_house)]
+    page = browser.get(window).text
+    assert page.count('alt="Photo: sill: rot"') == 2
+    assert page.count('alt="sill: rot"') == 2
+    assert (
+        next(iter(history(small_house))).lines[-1].endswith("added: part sill, seen rot, photo 2")
+    )
+
+
+def test_photos_that_are_there_are_ticked_or_left(browser, small_house, window, shown_rot):
+    browser.post(f"{window}photos/", {"photo": [photo("three.jpg")], "place": "head"})
+    first, second = shown_rot.photo
+    third = taken_in(small_house)[-1].key.ident
+    page = browser.get(f"{window}found/findings/0/")
+    ticks = {one["id"]: one["is_ticked"] for one in page.context["album"]}
+    assert ticks == {first: True, second: True, third: False}
+    typed = {"was": page.context["was"], **ROT, "ticked": [second, third]}
+    browser.post(f"{window}found/findings/0/", typed)
+    assert survey_of(small_house).window[0].finding[0].photo == (second, third)
+    assert len(taken_in(small_house)) == 3
+
+
+def test_a_photo_is_not_lost_where_its_finding_is_refused(browser, small_house, window):
+    typed = {"was": "", **ROT, "field.finding.length": "9 m", "photo": [photo()]}
+    answer = browser.post(f"{window}found/findings/new/", typed)
+    assert answer.status_code == 422
+    (one,) = taken_in(small_house)
+    assert [tick["is_ticked"] for tick in answer.context["album"]] == [True]
+    again = {"was": "", **ROT, "ticked": [one.key.ident]}
+    assert browser.post(f"{window}found/findings/new/", again).status_code == 302
+    assert survey_of(small_house).window[0].finding[0].photo == (one.key.ident,)
+
+
+def test_what_is_no_photo_is_refused_and_what_was_typed_stays(browser, small_house, window):
+    wrong = SimpleUploadedFile("notes.jpg", b"not a photo", "image/jpeg")
+    typed = {"was": "", **ROT, "field.finding.note": "soft", "photo": [wrong]}
+    answer = browser.post(f"{window}found/findings/new/", typed)
+    assert answer.status_code == 422
+    assert "notes.jpg: not such a photo" in answer.text
+    assert ">soft</textarea>" in answer.text
+    assert survey_of(small_house).window[0].finding == ()
+
+
+def test_a_photo_that_is_removed_is_named_no_more_and_undo_brings_both(
+    browser, small_house, shown_rot
+):
+    first, second = shown_rot.photo
+    browser.post(f"/house/{small_house.pk}/photo/{first}/")
+    assert survey_of(small_house).window[0].finding[0].photo == (second,)
+    browser.post(f"/house/{small_house.pk}/undo/{next(iter(history(small_house))).change.number}/")
+    assert survey_of(small_house).window[0].finding[0].photo == (first, second)
+    assert [one.key.ident for one in taken_in(small_house)] == [first, second]
+
+
+def test_a_finding_that_is_removed_leaves_its_photos_to_the_window(
+    browser, small_house, window, shown_rot
+):
+    was = browser.get(f"{window}found/findings/0/").context["was"]
+    browser.post(f"{window}found/findings/0/remove/", {"was": was})
+    assert len(taken_in(small_house)) == 2
+    browser.post(f"/house/{small_house.pk}/undo/{next(iter(history(small_house))).change.number}/")
+    assert survey_of(small_house).window[0].finding[0].photo == shown_rot.photo
+
+
+def test_a_house_that_is_taken_out_and_brought_in_keeps_them_together(
+    browser, small_house, shown_rot
+):
+    packed = received(browser.get(f"/house/{small_house.pk}/take-out/"))
+    file = SimpleUploadedFile("house.zip", packed, "application/zip")
+    brought = browser.post("/bring/", {"file": file})
+    there = House.objects.get(pk=brought.url.split("/")[2])
+    assert survey_of(there).window[0].finding[0].photo == shown_rot.photo
+    assert [one.key.ident for one in taken_in(there)] == list(shown_rot.photo)
+
+
+def test_a_photo_that_is_not_here_stays_named(browser, window, shown_rot):
+    page = f"{window}found/findings/0/"
+    was = browser.get(page).context["was"]
+    typed = {"was": was, **ROT, "ticked": [*shown_rot.photo, "elsewhere"]}
+    browser.post(page, typed)
+    assert 'name="ticked" value="elsewhere"' in browser.get(page).text

@@ -7,6 +7,7 @@ import pytest
 from evenhung.plan import plan_house
 from evenhung.plan.price import price_house
 from evenhung.store.parts import Key
+from evenhung.web.price.reckoning import window_job
 from evenhung.web.records.history import history
 from evenhung.web.records.latest import standing_parts, survey_of
 
@@ -50,6 +51,29 @@ def test_the_page_gives_the_price_of_the_plan(browser, demo_house):
     assert "no price: not in the total" in page.text
     assert f"{len(expected.unpriced)} materials have no price" in page.text
     assert "Plaster and wallpaper beside the linings" in page.text
+
+
+def test_window_by_window_it_comes_to_what_the_whole_house_comes_to(browser, demo_house):
+    expected = price_house(plan_house(survey_of(demo_house)))
+    shown = browser.get(address(demo_house)).context["price"]
+    assert shown.materials == expected.materials
+    assert shown.labour == expected.labour
+    assert shown.options == expected.options
+
+
+def test_only_what_has_changed_is_worked_out_again(browser, demo_house, state_terms):
+    window_job.cache_clear()
+    browser.get(address(demo_house))
+    first = window_job.cache_info().misses
+    assert first == len(windows_of(demo_house))
+    state_terms(demo_house, **{"price.rate": "41.00"})
+    browser.get(address(demo_house))
+    assert window_job.cache_info().misses == first
+    one = windows_of(demo_house)[0]
+    typed = {"was": "", "field.finding.part": "sill", "field.finding.seen": "worn"}
+    browser.post(f"/house/{demo_house.pk}/window/{one}/found/findings/new/", typed)
+    browser.get(address(demo_house))
+    assert window_job.cache_info().misses == first + 1
 
 
 def test_it_is_looked_at_at_another_confidence_and_nothing_is_saved(browser, demo_house):
@@ -236,3 +260,57 @@ def test_a_window_is_renamed_and_its_hours_stay(browser, small_house):
     typed = {"base": base_of(small_house, Key("window", window)), "field.tag": "Bay"}
     browser.post(f"/house/{small_house.pk}/window/{window}/edit/window/", typed)
     assert "Bay: splice, 3 h" in browser.get(address(small_house)).text
+
+
+@pytest.fixture
+def worked(browser, small_house):
+    """The only window of the small house, with hours booked on it; its address."""
+    (window,) = windows_of(small_house)
+    book(browser, small_house, window=window, operation="splice", hours="3")
+    return f"/house/{small_house.pk}/window/{window}/"
+
+
+def test_a_window_with_booked_hours_is_not_removed_unasked(browser, small_house, worked):
+    answer = browser.post(f"{worked}remove/")
+    assert answer.status_code == 409
+    assert "W1: splice, 3 h" in answer.text
+    assert len(windows_of(small_house)) == 1
+    assert browser.post(f"{worked}remove/", {"hours": "perhaps"}).status_code == 409
+
+
+def test_its_hours_are_kept_as_history_and_still_taught_by(browser, small_house, worked):
+    before = browser.get(address(small_house)).context["price"].pace.factor("splice")
+    assert browser.post(f"{worked}remove/", {"hours": "keep"}).status_code == 302
+    assert windows_of(small_house) == []
+    (one,) = survey_of(small_house).booked
+    assert (one.window, one.removed, one.hours) == ("W1", "yes", 3)
+    page = browser.get(address(small_house))
+    assert "W1 (taken out): splice, 3 h" in page.text
+    assert page.context["price"].pace.factor("splice") == before != 1.0
+    (key,) = (part.key for part in standing_parts(small_house) if part.key.kind == "booked")
+    form = browser.get(address(small_house, f"booked/{key.ident}/"))
+    assert 'value="W1"' in form.text
+    assert 'name="field.removed"' in form.text
+
+
+@pytest.mark.parametrize("choice", ["keep", "remove"])
+def test_one_undo_brings_window_and_hours_back(browser, small_house, worked, choice):
+    before = survey_of(small_house)
+    browser.post(f"{worked}remove/", {"hours": choice})
+    assert len(survey_of(small_house).booked) == (choice == "keep")
+    (last, *_) = history(small_house)
+    browser.post(f"/house/{small_house.pk}/undo/{last.change.number}/")
+    assert survey_of(small_house) == before
+
+
+def test_hours_of_a_window_that_was_taken_out_do_not_hold_another_of_its_name(
+    browser, small_house, worked
+):
+    (body,) = (part.body for part in standing_parts(small_house) if part.key.kind == "window")
+    browser.post(f"{worked}remove/", {"hours": "keep"})
+    typed = {"base": "0", "field.tag": "W1"}
+    typed |= {f"field.box.{name}": text for name, text in body["box"].items()}
+    typed |= {"field.pulley.wheel": body["pulley"]["wheel"]}
+    assert browser.post(f"/house/{small_house.pk}/window/new/", typed).status_code == 302
+    (again,) = windows_of(small_house)
+    assert browser.post(f"/house/{small_house.pk}/window/{again}/remove/").status_code == 302

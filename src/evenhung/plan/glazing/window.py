@@ -64,8 +64,26 @@ def glazing_of(repair: WindowRepair, words: Words, *, rules: str | None) -> Wind
     guarding = (
         tuple(answers_on_an_opening(opening, words, rules=rules)) if opening is not None else ()
     )
-    notes = tuple(dict.fromkeys(_notes(safety, guarding)))
+    notes = tuple(dict.fromkeys((*_notes(safety, guarding), *_not_checked(safety, rules))))
     return WindowGlazing(panes, safety, guarding, notes)
+
+
+_CODES = {"england": ("approved document K",), "united states": ("IRC",)}
+"""Whose rules are in which code."""
+
+
+def _not_checked(safety: tuple[PaneAnswers, ...], rules: str | None) -> Iterator[Note]:
+    """Say of new panes what no rule here looks at: baths, stairs, rails."""
+    if not safety:
+        return
+    codes = [code for whose, named in _CODES.items() if rules in (None, whose) for code in named]
+    what = " ".join(look_up("safety", code, "not_checked").value for code in codes)
+    repair, rows = "", [f"safety/{code}/not_checked" for code in codes]
+    if "approved document K" in codes:
+        repair = f" {look_up('safety', 'approved document K', 'repair').value}"
+        rows.append("safety/approved document K/repair")
+    sources = "; ".join(dict.fromkeys(source_of(row) for row in rows))
+    yield note("glass-not-checked", sources, what=what, repair=repair)
 
 
 def _notes(safety: tuple[PaneAnswers, ...], guarding: tuple[Answer, ...]) -> Iterator[Note]:

@@ -46,7 +46,14 @@ ORDER: tuple[Chapter, ...] = (
     ),
     Chapter(
         "Ease and repair timber",
-        ("clean and ease a sash", "consolidate", "splice", "renew a part", "renew a sash"),
+        (
+            "clean and ease a sash",
+            "clean and ease a part",
+            "consolidate",
+            "splice",
+            "renew a part",
+            "renew a sash",
+        ),
         "Take away no more than is rotten. Old wood that is sound stays.",
         ("lead paint", "manual handling"),
     ),

@@ -79,6 +79,7 @@ def _material(line: MaterialLine) -> dict[str, Any]:
         "windows": list(line.windows),
         "each": _money(line.each),
         "amount": _money(line.amount),
+        "priced_by": line.priced_by or None,
     }
 
 

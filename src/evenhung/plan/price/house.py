@@ -13,8 +13,9 @@ from evenhung.plan.price.materials import (
     MaterialLine,
     Needed,
     hanging_materials,
+    in_order,
     material_lines,
-    overhaul_materials,
+    used_up_in,
 )
 from evenhung.plan.price.pace import Seen, learnt_from
 from evenhung.plan.price.total import Spread, Tasks, total_hours
@@ -22,6 +23,7 @@ from evenhung.plan.price.total import Spread, Tasks, total_hours
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+    from evenhung.plan.allotment.house import HouseAllotment
     from evenhung.plan.house import HousePlan
     from evenhung.plan.price.hours import Taken
     from evenhung.plan.price.pace import Pace
@@ -116,6 +118,7 @@ def price_house(
     *,
     work: Sequence[Work] | None = None,
     materials: Sequence[Needed] | None = None,
+    allotment: HouseAllotment | None = None,
     history: Sequence[Survey] = (),
     confidence_pct: float | None = None,
 ) -> HousePrice:
@@ -129,6 +132,10 @@ def price_house(
         What is done; None takes the whole job, hang and overhaul.
     materials
         What is used up; None takes what that work uses up.
+    allotment
+        What the plan's sashes hang on, where that was worked out for the house as one: what it
+        buys is priced by the house's stock. Of a house without a stock, or without an allotment,
+        metal is priced by the kilogram.
     history
         Other houses whose booked hours are learnt from, besides this one's own.
     confidence_pct
@@ -140,13 +147,19 @@ def price_house(
         Lines, the distribution of the hours, and the price at the confidence.
     """
     house = plan.survey.house
-    work, needed = _asked(plan, work, materials)
+    if house.stock is None:
+        allotment = None
+    work, needed = _asked(plan, work, materials, allotment)
     pace = learnt_from(seen_in([*history, plan.survey]))
     rate = rate_of(house)
     tasks = _tasks(house, work)
     hours = total_hours(tasks, pace)
     lines = tuple(_labour_lines(house, work, pace, rate))
     bought = material_lines(house, needed)
+    if allotment is not None and house.stock is not None:
+        from evenhung.plan.price.allotted import bought_lines  # the solver is dear to load
+
+        bought = (*bought, *bought_lines(allotment, house.stock))
     if confidence_pct is None:
         confidence_pct = house.price.confidence_pct
     if confidence_pct is None:
@@ -164,16 +177,24 @@ def price_house(
 
 
 def _asked(
-    plan: HousePlan, work: Sequence[Work] | None, materials: Sequence[Needed] | None
+    plan: HousePlan,
+    work: Sequence[Work] | None,
+    materials: Sequence[Needed] | None,
+    allotment: HouseAllotment | None,
 ) -> tuple[Sequence[Work], Sequence[Needed]]:
     """Give what is done and used up: as handed in, else the whole job."""
     job = job_of(plan) if work is None else None
     work = job.work if job is not None else work or ()
-    if materials is None:
-        materials = hanging_materials(plan, work)
-        if job is not None and job.overhaul is not None:
-            materials = [*materials, *overhaul_materials(job.overhaul, work)]
-    return work, materials
+    bought_for: set[tuple[str, str]] = set()
+    if allotment is not None:
+        from evenhung.plan.price.allotted import not_paid_as_making, sashes_bought_for  # as above
+
+        work, bought_for = not_paid_as_making(allotment, work), sashes_bought_for(allotment)
+    if materials is None and job is None:
+        materials = hanging_materials(plan, work, bought_for=bought_for)
+    elif materials is None and job is not None:
+        materials = in_order([used_up_in(job, bought_for=bought_for)])
+    return work, materials or ()
 
 
 def seen_in(surveys: Iterable[Survey]) -> Iterator[Seen]:

@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from evenhung.plan.price.pace import OwnPace, Pace
     from evenhung.plan.work import Operation
 
-STEPS = 4096
-"""Steps of the grid on which operations are summed."""
+STEPS = 4095
+"""Steps of the grid on which operations are summed: its points are a power of two, for speed."""
 
 STEPS_A_TASK = 16
 """Steps, at the least, over which one task of an operation is spread."""

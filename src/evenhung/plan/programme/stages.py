@@ -34,6 +34,7 @@ PHASES: dict[Operation, Phase] = {
     "re-bed a pane": "bench",
     "renew a pane": "bench",
     "prime and paint": "paint",
+    "clean and ease a part": "refit",
     "overhaul a pulley": "refit",
     "renew a pulley": "refit",
     "make a pocket": "refit",

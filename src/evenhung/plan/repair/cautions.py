@@ -15,10 +15,14 @@ if TYPE_CHECKING:
     from evenhung.plan.repair.piece import Sorts
     from evenhung.plan.repair.treatment import Treatment
     from evenhung.plan.words import Words
+    from evenhung.survey.finding import Finding
     from evenhung.survey.window import Window
 
 LADDER = (12, 10, 8, 5)
 """Slopes, one in so many, whose strength the reference recalls."""
+
+SLACK_MM = 1e-6
+"""Lengths closer than this are equal: they differ by arithmetic alone."""
 
 _CUT = ("splice", "renew part", "consolidate")
 
@@ -32,6 +36,7 @@ def on_the_repair(
 ) -> Iterator[Note]:
     """Give the notes on the repair of one window, each said once."""
     notes = [note_ for one in treatments for note_ in _on_one(one, words)]
+    notes += [note_ for one in treatments for note_ in _beyond_usual(one.finding, sorts, words)]
     notes += _on_sashes(window, fabric, sorts, treatments)
     yield from dict.fromkeys(notes)
 
@@ -53,6 +58,20 @@ def _on_one(one: Treatment, words: Words) -> Iterator[Note]:
     yield from _on_moisture(one)
     if finding.historic == "yes":
         yield note("historic-glass", part=part)
+
+
+def _beyond_usual(finding: Finding, sorts: Sorts, words: Words) -> Iterator[Note]:
+    """Question what goes beyond the size that is taken for a part; a stated one is not exceeded."""
+    piece = sorts.pieces.get(finding.part)
+    if piece is None:
+        return
+    part, wide = finding.part, max(piece.face_mm, piece.thick_mm)
+    if finding.depth is not None and finding.depth.mm > wide + SLACK_MM:
+        deep = words.length(finding.depth.mm)
+        yield note("deeper-than-usual", part=part, deep=deep, usual=words.length(wide))
+    if finding.length is not None and finding.length.mm > piece.length_mm + SLACK_MM:
+        long = words.length(finding.length.mm)
+        yield note("longer-than-usual", part=part, long=long, usual=words.length(piece.length_mm))
 
 
 def _on_load(one: Treatment) -> Iterator[Note]:

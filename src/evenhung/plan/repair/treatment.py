@@ -118,7 +118,11 @@ _BED = Proposal("re-bed", "putty that has let go lets water into the rebate")
 _HANG = Proposal("re-cord", "a cord that may part is renewed")
 _OIL = Proposal("overhaul", "clean, free and oil it: an old pulley is worth keeping")
 _BY_WHAT_WAS_SEEN: dict[str, dict[str, Proposal]] = {
-    **dict.fromkeys(("bead", "slip", "pocket"), _OF_SMALL_TIMBER),
+    **dict.fromkeys(("slip", "pocket"), _OF_SMALL_TIMBER),
+    "bead": {
+        **_OF_SMALL_TIMBER,
+        "worn": Proposal("renew part", "worn: it no longer holds the sash in its run"),
+    },
     "sash": {
         **_OF_TIMBER,
         "missing": Proposal("renew sash", "it is not there"),

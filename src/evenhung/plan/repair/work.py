@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from evenhung.plan.work import Work
+from evenhung.survey.members import WOODEN
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from evenhung.plan.repair.house import WindowRepair
     from evenhung.plan.repair.treatment import Treatment
     from evenhung.plan.work import Operation
+    from evenhung.survey.finding import Finding
 
 _AS_NAMED: dict[str, Operation] = {
     "consolidate": "consolidate",
@@ -107,14 +109,22 @@ def _operations(repair: WindowRepair, one: Treatment) -> Iterator[tuple[Operatio
     elif what == "renew part":
         yield _renewed(repair, one)
     elif what == "clean and ease":
-        freed = finding.seen == "painted over" and place
-        yield "free a sash" if freed else "clean and ease a sash", place or "frame", 1.0
+        yield _eased(finding)
     elif what == "re-cord":
         yield "re-cord a side", f"{place} {member.side}", 1.0
     elif what in ("paint", "strip and paint"):
         if what == "strip and paint":
             yield "strip a sash", place or "frame", 1.0
         yield "prime and paint", place or "frame", repair.sorts.painted_m2[place]
+
+
+def _eased(finding: Finding) -> tuple[Operation, str, float]:
+    """Ease a sash for any of its members; a part of the frame and a fitting by itself."""
+    member = finding.member
+    if not member.place or member.kind not in WOODEN:
+        return "clean and ease a part", finding.part, 1.0
+    freed = finding.seen == "painted over"
+    return "free a sash" if freed else "clean and ease a sash", member.place, 1.0
 
 
 def _renewed(repair: WindowRepair, one: Treatment) -> tuple[Operation, str, float]:

@@ -5,11 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from evenhung.physics import coating
-from evenhung.plan.assumed import assumed
-from evenhung.plan.repair.work import work_on
 from evenhung.plan.takeoff.cords import cords_of
 from evenhung.plan.takeoff.glass import glass_orders
+from evenhung.plan.takeoff.paint import paint_for, painted_in
 from evenhung.plan.takeoff.timber import timber_for
 
 if TYPE_CHECKING:
@@ -20,6 +18,7 @@ if TYPE_CHECKING:
     from evenhung.plan.repair.house import HouseRepair
     from evenhung.plan.takeoff.cords import CordLine
     from evenhung.plan.takeoff.glass import GlassLine
+    from evenhung.plan.takeoff.paint import Paint
     from evenhung.plan.takeoff.timber import TimberPiece
 
 
@@ -42,17 +41,6 @@ class Putty(NamedTuple):
     mass_kg: float
 
 
-class Paint(NamedTuple):
-    """Paint for all that is painted."""
-
-    area_m2: float
-    coats: float
-    least_l: float
-    """By the best coverage in print, all coats."""
-    most_l: float
-    """By the worst."""
-
-
 class TakeOff(NamedTuple):
     """All that is bought for a house."""
 
@@ -60,12 +48,10 @@ class TakeOff(NamedTuple):
     glass: tuple[GlassLine, ...]
     putty: Putty
     paint: Paint
+    paint_by_window: tuple[tuple[str, Paint], ...]
+    """The same by the tag of each window that is painted."""
     cord: tuple[CordLine, ...]
     weights: tuple[WeightLine, ...]
-
-
-COVERAGES = ("primer", "oil paint, new wood")
-"""Rows of the reference that one coat is reckoned by: the range between them is shown."""
 
 
 def take_off(plan: HousePlan, repair: HouseRepair, glazing: Sequence[WindowGlazing]) -> TakeOff:
@@ -81,25 +67,16 @@ def take_off(plan: HousePlan, repair: HouseRepair, glazing: Sequence[WindowGlazi
         The glazing of each of its windows, in the same order.
     """
     panes = [pane for one in glazing for pane in one.panes]
+    painted = tuple(painted_in(repair.windows))
     return TakeOff(
         timber=tuple(piece for one in repair.windows for piece in timber_for(one)),
         glass=tuple(one.line for one in glass_orders(glazing)),
         putty=Putty(sum(one.putty_mm for one in panes), sum(one.putty_kg for one in panes)),
-        paint=_paint(repair),
+        paint=paint_for(sum(one.area_m2 for _, one in painted)),
+        paint_by_window=painted,
         cord=tuple(one for one in cords_of(plan) if one.line == "cord"),
         weights=tuple(_weights(plan)),
     )
-
-
-def _paint(repair: HouseRepair) -> Paint:
-    work = [one for window in repair.windows for one in work_on(window)]
-    area = sum(one.quantity for one in work if one.operation == "prime and paint")
-    coats = assumed("repair/paint/coats").value
-    coverages = sorted(assumed(f"paint/{row}/coverage").value for row in COVERAGES)
-    most, least = (
-        float(coating.paint_l(area_m2=area, coats=coats, coverage_m2_l=each)) for each in coverages
-    )
-    return Paint(area, coats, least, most)
 
 
 def _weights(plan: HousePlan) -> Iterator[WeightLine]:

@@ -17,7 +17,8 @@ from evenhung.sheets.blank.columns import forms
 from evenhung.sheets.blank.workbook import HEAD_ROWS
 from evenhung.survey import survey_from
 from evenhung.survey.document import FORM
-from evenhung.survey.faults import nearest, shown
+from evenhung.survey.faults import shown
+from evenhung.survey.nearest import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -60,6 +60,11 @@ class PackFile(NamedTuple):
     make: Callable[[], bytes]
 
 
+def _quotation(house: PackHouse) -> bytes:
+    """Price a house with what its allotment buys, where it has one."""
+    return quotation(house, price_house(house.plan, allotment=house.allotment))
+
+
 def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     """Give the files of a pack.
 
@@ -100,7 +105,7 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     )
     return [
         PackFile("house-sheet.pdf", "house sheet", lambda: house_sheet(house)),
-        PackFile("quotation.pdf", "quotation", lambda: quotation(house, price_house(house.plan))),
+        PackFile("quotation.pdf", "quotation", lambda: _quotation(house)),
         PackFile("programme.pdf", "programme", lambda: programme_sheet(house, programme())),
         PackFile(
             "programme.ics",

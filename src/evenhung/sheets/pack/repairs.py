@@ -158,6 +158,8 @@ def _found(finding: Finding, words: Words) -> str:
         said.append(finding.grade)
     if finding.historic == "yes":
         said.append("old glass")
+    if finding.photo:
+        said.append(f"{len(finding.photo)} photo{'s' if len(finding.photo) > 1 else ''} kept")
     if finding.note:
         said.append(shortened(finding.note, 160))
     return breakable(", ".join(said))
@@ -211,6 +213,7 @@ def _written(figure: Figure | None) -> str:
 _IN_BRIEF = {
     "decay-wet": "let it dry before it is glued, filled or painted",
     "safety-glass": "safety glass may be asked for: read the buying list before it is ordered",
+    "glass-not-checked": "by a bath, a stair or a rail, ask before glass is ordered",
     "may-bear-load": "may bear load: ask before it is cut",
 }
 """Cautions of which a card says the gist, and for which parts; the house sheet has them whole."""

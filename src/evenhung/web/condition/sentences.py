@@ -10,17 +10,40 @@ from evenhung.web.condition.shelves import FINDINGS, SHELVES, SYMPTOMS
 from evenhung.web.page.items import rows_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from evenhung.web.page.shelf import Shelf
 
 
-def found_of(window: Mapping[str, Any]) -> list[tuple[Shelf, list[dict[str, Any]]]]:
-    """Give both lists of a window, each item in words and with what its forms send back."""
+def found_of(
+    window: Mapping[str, Any], photos: Sequence[Mapping[str, Any]] = ()
+) -> list[tuple[Shelf, list[dict[str, Any]]]]:
+    """Give both lists of a window, each item in words and with what its forms send back.
+
+    Parameters
+    ----------
+    window
+        The window as plain data.
+    photos
+        Its photos as its pages show them: each item has those that it names.
+    """
     said = {FINDINGS.slug: finding_line, SYMPTOMS.slug: symptom_line}
+    return [(shelf, _rows(shelf, window, photos, said[shelf.slug])) for shelf in SHELVES.values()]
+
+
+def _rows(
+    shelf: Shelf,
+    window: Mapping[str, Any],
+    photos: Sequence[Mapping[str, Any]],
+    line: Callable[[Mapping[str, Any]], str],
+) -> list[dict[str, Any]]:
     return [
-        (shelf, [{**row, "says": said[shelf.slug](row["item"])} for row in rows_of(shelf, window)])
-        for shelf in SHELVES.values()
+        {
+            **row,
+            "says": line(row["item"]),
+            "photos": [one for one in photos if one["id"] in row["item"].get(shelf.photos, ())],
+        }
+        for row in rows_of(shelf, window)
     ]
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from django.utils.translation import gettext_lazy as _
 
 from evenhung.survey.finding import Finding, Symptom
-from evenhung.web.page.shelf import Shelf
+from evenhung.survey.members import PARTS, SEEN, TREATMENTS
+from evenhung.web.page.shelf import Narrowed, Shelf
 from evenhung.web.programme.needed import NEEDED
 
 FINDINGS = Shelf(
@@ -21,6 +22,14 @@ FINDINGS = Shelf(
         _("Which pane, of glass and putty"): ("column", "row", "historic"),
         _("What shall be done, if not as proposed"): ("treatment", "slope", "bears_load"),
     },
+    narrowed={
+        "seen": Narrowed("part", {name: SEEN[part.kind] for name, part in PARTS.items()}),
+        "treatment": Narrowed(
+            "part", {name: TREATMENTS[part.kind] for name, part in PARTS.items()}
+        ),
+        "measured_from": Narrowed("part", {name: part.ends for name, part in PARTS.items()}),
+    },
+    photos="photo",
 )
 SYMPTOMS = Shelf(
     "symptoms",

@@ -12,6 +12,8 @@ from django.views.decorators.http import require_POST
 from evenhung.store.parts import Key
 from evenhung.web.condition.shelves import LISTS
 from evenhung.web.page.items import ItemEditor, edit_item, take_out
+from evenhung.web.photos.showing import photos_of
+from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.models import House
 
 if TYPE_CHECKING:
@@ -45,4 +47,12 @@ def _editor(house: str, window: str, slug: str, number: int | None) -> ItemEdito
     if part.latest is None or part.latest.body is None:
         raise Http404
     tag = str(part.latest.body["tag"])
-    return ItemEditor(row, Key("window", window), LISTS[slug], number, here, tag)
+    return ItemEditor(
+        row,
+        Key("window", window),
+        LISTS[slug],
+        number,
+        here,
+        tag,
+        album=lambda: photos_of(standing_parts(row, window=window), window),
+    )

@@ -52,6 +52,12 @@ class FormField:
     """The kind of quantity it holds, if it holds one."""
     choices: tuple[tuple[str, str], ...] = ()
     """What can be chosen: the value, and what stands for it."""
+    narrowed_by: str = ""
+    """The name of the field that what can be chosen depends on."""
+    allowed: str = ""
+    """What can be chosen, by what that field holds, as JSON."""
+    unfit: tuple[str, ...] = ()
+    """What cannot be chosen as that field stands."""
     is_required: bool = False
     is_long: bool = False
     is_number: bool = False

@@ -6,7 +6,7 @@ A form sends ``was``, the item as the page showed it, and its fields as ``field.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
 
@@ -14,6 +14,7 @@ from django.http import Http404, HttpResponseBadRequest, HttpResponseRedirect
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
+from evenhung.errors import InvalidFile
 from evenhung.web.page.alone import ALONE
 from evenhung.web.page.form import PREFIX, form_fields
 from evenhung.web.page.shelf import Gone, put
@@ -21,16 +22,18 @@ from evenhung.web.page.trouble import trouble
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.saving import Conflict, Saved, save
+from evenhung.web.records.taking import taken_in
 from evenhung.web.records.typed import from_form
 from evenhung.web.records.wording import field_name, spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from django.http import HttpResponse
 
     from evenhung.store.parts import Key
     from evenhung.web.access.door import Asked
+    from evenhung.web.page.form import FormField
     from evenhung.web.page.shelf import Shelf
     from evenhung.web.records.latest import Standing
     from evenhung.web.records.models import House
@@ -59,6 +62,8 @@ class ItemEditor:
         What stands there.
     begun
         What a new item begins with, by field.
+    album
+        Gives the photos that an item can name, where the list has a field for them.
     """
 
     house: House
@@ -68,6 +73,7 @@ class ItemEditor:
     back: str
     back_name: str
     begun: Mapping[str, Any] = field(default_factory=dict)
+    album: Callable[[], Sequence[Mapping[str, Any]]] = tuple
 
     def part(self) -> Standing:
         """Give the part as it now stands.
@@ -101,13 +107,20 @@ def edit_item(request: Asked, editor: ItemEditor) -> HttpResponse:
         was = "" if editor.number is None else json.dumps(shown)
         typed = editor.shelf.shown(shown)
         return _page(request, editor, typed, was, draft=editor.draft(shown))
-    typed = {path: request.POST.get(PREFIX + path, "") for path in editor.shelf.paths}
+    typed = _typed(request, editor)
+    try:
+        photos = taken_in(request.FILES.getlist("photo"), editor.key.ident)
+    except InvalidFile as refusal:
+        was = request.POST.get("was", "")
+        return _page(request, editor, typed, was, general=[str(refusal)], status=UNPROCESSABLE)
+    typed = _naming(editor.shelf, typed, photos)
     now = editor.shelf.item(from_form(editor.shelf.kind, typed))
     try:
-        outcome = put_in(request, editor, now)
+        outcome = put_in(request, editor, now, photos)
     except ValueError:
         return HttpResponseBadRequest("was")
     except Gone:
+        _keep_alone(request, editor, photos)
         said = _(
             "Somebody has changed or removed this meanwhile. What you typed is below: "
             "save it as another, or go back without."
@@ -116,7 +129,31 @@ def edit_item(request: Asked, editor: ItemEditor) -> HttpResponse:
     if isinstance(outcome, Saved):
         told = urlencode({"saved": request.POST.get("draft", "")})
         return HttpResponseRedirect(f"{editor.back}?{told}")
+    _keep_alone(request, editor, photos)
     return _refused(request, editor, typed, outcome)
+
+
+def _typed(request: Asked, editor: ItemEditor) -> dict[str, str]:
+    """Give what stands in each field, and which photos are ticked."""
+    shelf = editor.shelf
+    typed = {path: request.POST.get(PREFIX + path, "") for path in shelf.paths}
+    if shelf.photos:
+        typed[f"{shelf.path}.{shelf.photos}"] = "; ".join(request.POST.getlist("ticked"))
+    return typed
+
+
+def _naming(shelf: Shelf, typed: Mapping[str, str], photos: Sequence[Edit]) -> dict[str, str]:
+    """Name photos that have just been taken in besides those that are ticked."""
+    if not photos:
+        return dict(typed)
+    path = f"{shelf.path}.{shelf.photos}"
+    return {**typed, path: "; ".join([typed[path], *(one.key.ident for one in photos)])}
+
+
+def _keep_alone(request: Asked, editor: ItemEditor, photos: Sequence[Edit]) -> None:
+    """Save photos without the item that is not saved yet: no browser sends them again."""
+    if photos:
+        save(editor.house, photos, who=request.access.name)
 
 
 def take_out(request: Asked, editor: ItemEditor) -> HttpResponse:
@@ -132,8 +169,15 @@ def take_out(request: Asked, editor: ItemEditor) -> HttpResponse:
     return trouble(request, CONFLICT, _("It was not removed. Try again."))
 
 
-def put_in(request: Asked, editor: ItemEditor, now: dict[str, Any] | None) -> Outcome:
-    """Save a list with one item changed, added or taken out; an empty list is no longer stated.
+def put_in(
+    request: Asked,
+    editor: ItemEditor,
+    now: dict[str, Any] | None,
+    photos: Sequence[Edit] = (),
+) -> Outcome:
+    """Save a list with one item changed, added or taken out, and new photos with it.
+
+    A list that is left empty is no longer stated.
 
     Raises
     ------
@@ -145,7 +189,30 @@ def put_in(request: Asked, editor: ItemEditor, now: dict[str, Any] | None) -> Ou
     part, was = editor.part(), request.POST.get("was", "")
     items = put(editor.shelf.items(part.body), json.loads(was) if was else None, now)
     edit = Edit(part.key, part.number, {editor.shelf.path: items or None})
-    return save(editor.house, [edit], who=request.access.name)
+    return save(editor.house, [*photos, edit], who=request.access.name)
+
+
+def _narrowed(shelf: Shelf, shown: FormField, typed: Mapping[str, str]) -> FormField:
+    """Leave out of a field what cannot be chosen as the field that it hangs on stands."""
+    narrowed = shelf.narrowed.get(shown.path.rpartition(".")[2])
+    if narrowed is None:
+        return shown
+    other = f"{shelf.path}.{narrowed.by}"
+    fits = narrowed.allowed.get(typed.get(other, ""))
+    unfit = [one for one, _text in shown.choices if fits is not None and one not in fits]
+    allowed = json.dumps({name: list(words) for name, words in narrowed.allowed.items()})
+    return replace(shown, narrowed_by=PREFIX + other, allowed=allowed, unfit=tuple(unfit))
+
+
+def _pictures(editor: ItemEditor, typed: Mapping[str, str]) -> dict[str, Any]:
+    """Give the photos that can be ticked, and the names of those that are not here."""
+    shelf = editor.shelf
+    if not shelf.photos:
+        return {}
+    named = [one for one in typed.get(f"{shelf.path}.{shelf.photos}", "").split("; ") if one]
+    album = [{**one, "is_ticked": one["id"] in named} for one in editor.album()]
+    here = {one["id"] for one in album}
+    return {"album": album, "elsewhere": [one for one in named if one not in here]}
 
 
 def _first_shown(editor: ItemEditor) -> dict[str, Any]:
@@ -196,16 +263,20 @@ def _page(
         "editor": editor,
         "shelf": shelf,
         "groups": {
-            heading: form_fields(
-                shelf.kind,
-                [f"{shelf.path}.{name}" for name in names],
-                None,
-                typed=typed,
-                faults=beside,
-                choices={f"{shelf.path}.{name}": one for name, one in shelf.choices.items()},
-            )
+            heading: [
+                _narrowed(shelf, one, typed)
+                for one in form_fields(
+                    shelf.kind,
+                    [f"{shelf.path}.{name}" for name in names],
+                    None,
+                    typed=typed,
+                    faults=beside,
+                    choices={f"{shelf.path}.{name}": one for name, one in shelf.choices.items()},
+                )
+            ]
             for heading, names in shelf.groups.items()
         },
+        **_pictures(editor, typed),
         "was": was,
         "draft": request.POST.get("draft") or draft,
         "general": general,

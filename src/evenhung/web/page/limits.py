@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from django.conf import settings
@@ -15,8 +16,10 @@ if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
 MEGABYTE = 1_000_000
-MOST_WITH_FILES = {"photos": 40 * MEGABYTE, "bring": 500 * MEGABYTE}
+MOST_WITH_FILES = {"photos": 40 * MEGABYTE, "findings": 40 * MEGABYTE, "bring": 500 * MEGABYTE}
 """By the last word of the address, what may be sent there where files are taken."""
+ITEM = re.compile(r"/(?:new|\d+)$")
+"""What ends the address of one item of a list, after the list's own."""
 
 
 def refuse_what_is_too_large(
@@ -26,7 +29,7 @@ def refuse_what_is_too_large(
 
     def limited(request: HttpRequest) -> HttpResponse:
         announced = request.META.get("CONTENT_LENGTH") or "0"
-        last_word = request.path.rstrip("/").rpartition("/")[2]
+        last_word = ITEM.sub("", request.path.rstrip("/")).rpartition("/")[2]
         most = MOST_WITH_FILES.get(last_word, settings.DATA_UPLOAD_MAX_MEMORY_SIZE)
         if not announced.isdecimal() or int(announced) > most:
             said = _("That is more than can be sent at once: at most %(most)d MB here.")

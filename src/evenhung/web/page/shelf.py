@@ -7,7 +7,7 @@ one list, and only what both have touched is asked about.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from evenhung.web.page.alone import drawn_in, spread_out
 from evenhung.web.records.fields import flat, with_fields
@@ -19,6 +19,15 @@ if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
 
     from evenhung.survey.fields import Record
+
+
+class Narrowed(NamedTuple):
+    """What can be chosen in one field, by what is chosen in another of the same item."""
+
+    by: str
+    """The other field."""
+    allowed: Mapping[str, Sequence[str]]
+    """By what the other field holds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +52,10 @@ class Shelf:
         The fields of an item by the headings they stand under; every field has its place.
     choices
         What can be chosen where the form of the survey does not list it, by field.
+    narrowed
+        Fields in which less can be chosen once another is known.
+    photos
+        The field that names the photos which show an item; empty where none can.
     """
 
     slug: str
@@ -53,10 +66,12 @@ class Shelf:
     one: _StrPromise
     groups: Mapping[_StrPromise, Sequence[str]]
     choices: Mapping[str, Sequence[tuple[str, str]]] = field(default_factory=dict)
+    narrowed: Mapping[str, Narrowed] = field(default_factory=dict)
+    photos: str = ""
 
     @property
     def paths(self) -> list[str]:
-        """The fields of an item, as paths of the part."""
+        """The fields of an item that are typed into, as paths of the part."""
         return [f"{self.path}.{name}" for names in self.groups.values() for name in names]
 
     def items(self, body: Mapping[str, Any]) -> list[dict[str, Any]]:
@@ -69,7 +84,8 @@ class Shelf:
     def item(self, values: Mapping[str, Any]) -> dict[str, Any]:
         """Give an item as plain data, from values by the paths of the part."""
         begun = f"{self.path}."
-        own = {path.removeprefix(begun): values.get(path) for path in self.paths}
+        named = [begun + self.photos] if self.photos else []
+        own = {path.removeprefix(begun): values.get(path) for path in [*self.paths, *named]}
         stated = drawn_in(with_fields(None, own), self.record.entries)
         return {name: stated[name] for name in self.record.entries if name in stated}
 

@@ -2,48 +2,32 @@
 
 from __future__ import annotations
 
-from typing import IO, TYPE_CHECKING, Any
+from typing import IO, TYPE_CHECKING
 
 from django.conf import settings
 from django.http import FileResponse, Http404, HttpResponseBadRequest
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils.translation import gettext_lazy as _
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from evenhung.errors import InvalidFile
-from evenhung.store.parts import Key, new_id
-from evenhung.store.photos import MOST_BYTES, keep_photo, photo_file, small_file
+from evenhung.store.parts import Key
+from evenhung.store.photos import photo_file, small_file
 from evenhung.web.access.door import Asked, for_visitors
-from evenhung.web.records.latest import Standing, standing_parts
+from evenhung.web.page.trouble import trouble
+from evenhung.web.photos.showing import PLACES, findings_without, photos_of
+from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.photos import LONGEST
 from evenhung.web.records.saving import Saved, save
+from evenhung.web.records.taking import taken_in
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterator, Mapping
 
-    from django.core.files.uploadedfile import UploadedFile
     from django.http import HttpResponse
 
-PLACES = {
-    "": _("the whole window"),
-    "upper": _("upper sash"),
-    "lower": _("lower sash"),
-    "upper.left": _("upper sash, left weight"),
-    "upper.right": _("upper sash, right weight"),
-    "lower.left": _("lower sash, left weight"),
-    "lower.right": _("lower sash, right weight"),
-    "box": _("box"),
-    "pulley": _("pulleys"),
-    "sill": _("sill"),
-    "head": _("head"),
-    "left pulley stile": _("left pulley stile"),
-    "right pulley stile": _("right pulley stile"),
-    "upper glass": _("upper sash, glass"),
-    "lower glass": _("lower sash, glass"),
-}
-"""What a photo can show: by where that stands in the survey of the window, or the part's name."""
 FOR_GOOD = "private, max-age=31536000, immutable"
 """A photo is found by the checksum of its bytes and so never changes."""
 
@@ -61,41 +45,14 @@ def photos(request: Asked, house: str, window: str) -> HttpResponse:
     if place not in PLACES or not files:
         return HttpResponseBadRequest("photo, place")
     try:
-        checksums = [_kept(file) for file in files]
+        note = request.POST.get("note", "").strip()
+        edits = taken_in(files, window, place=place, note=note)
     except InvalidFile as refusal:
         return _page(request, row, window, refusal=refusal)
-    note = request.POST.get("note", "").strip()
-    records = [_record(window, place, note, one) for one in checksums]
-    edits = [Edit(Key("photo", one["id"]), 0, one) for one in records]
     outcome = save(row, edits, who=request.access.name)
     if not isinstance(outcome, Saved):
         return HttpResponseBadRequest("note")
     return redirect("photos", row.pk, window)
-
-
-def _record(window: str, place: str, note: str, checksum: str) -> dict[str, str]:
-    said = {"place": place, "note": note}
-    stated = {name: value for name, value in said.items() if value}
-    return {"id": new_id(), "sha256": checksum, "of": window, **stated}
-
-
-def _kept(file: UploadedFile) -> str:
-    name = (file.name or "photo")[-60:]
-    return keep_photo(settings.CONFIG.folder.photos, file.read(MOST_BYTES + 1), name=name)
-
-
-def photos_of(parts: Sequence[Standing], window: str) -> list[dict[str, Any]]:
-    """Give the photos of a window as its pages show them."""
-    return [
-        {
-            **part.body,
-            "id": part.key.ident,
-            "base": part.number,
-            "shows": str(PLACES.get(part.body.get("place", ""), "")),
-        }
-        for part in parts
-        if part.key.kind == "photo" and part.body.get("of") == window
-    ]
 
 
 def _page(
@@ -139,14 +96,26 @@ def said(request: Asked, house: str, photo: str) -> HttpResponse:
 
 @require_POST
 def photo(request: Asked, house: str, photo: str) -> HttpResponse:
-    """Remove a photo; undo brings it back."""
+    """Remove a photo, also from what names it; undo brings both back."""
     row = get_object_or_404(House, pk=house)
     part = get_object_or_404(row.parts.select_related("latest"), kind="photo", ident=photo)
     body = part.latest.body if part.latest else None
     if body is None or part.latest is None:
         raise Http404
-    save(row, [Edit(part.key, part.latest.number, removes=True)], who=request.access.name)
+    edits = [Edit(part.key, part.latest.number, removes=True), *_unnamed(row, body["of"], photo)]
+    outcome = save(row, edits, who=request.access.name)
+    if not isinstance(outcome, Saved):
+        return trouble(request, 409, _("It was not removed. Try again."))
     return redirect("photos", row.pk, body["of"])
+
+
+def _unnamed(house: House, window: str, photo: str) -> Iterator[Edit]:
+    """Let no finding of its window name a photo that is removed."""
+    for part in standing_parts(house, window=window):
+        if part.key == ("window", window):
+            findings = findings_without(part.body, photo)
+            if findings is not None:
+                yield Edit(part.key, part.number, {"finding": findings})
 
 
 @for_visitors

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from evenhung.store.parts import Key
 from evenhung.web.page.editing import Editor
 from evenhung.web.price.shelves import OPERATIONS
+from evenhung.web.records.merging import Edit
 from evenhung.web.records.wording import window_names
 
 if TYPE_CHECKING:
@@ -44,9 +45,34 @@ def booked_in(parts: Iterable[Standing]) -> list[Worked]:
     ]
 
 
+def booked_on(parts: Iterable[Standing], window: str) -> list[Standing]:
+    """Give the hours that are booked on a window, by its id or by its tag."""
+    parts = list(parts)
+    names = {window} | {part.body["tag"] for part in parts if part.key == ("window", window)}
+    return [
+        part
+        for part in parts
+        if part.key.kind == BOOKED
+        and part.body["window"] in names
+        and part.body.get("removed") != "yes"
+    ]
+
+
+def without_their_window(hours: Iterable[Standing], tag: str, *, are_kept: bool) -> list[Edit]:
+    """Give what becomes of hours whose window is taken out: kept as history, or taken out too."""
+    gone = {"window": tag, "removed": "yes"}
+    return [
+        Edit(one.key, one.number, gone) if are_kept else Edit(one.key, one.number, removes=True)
+        for one in hours
+    ]
+
+
 def _line(body: Mapping[str, Any], tags: Mapping[str, str]) -> str:
+    window = tags.get(body["window"], body["window"])
+    if body.get("removed") == "yes":
+        window = _("%(window)s (taken out)") % {"window": body["window"]}
     said = {
-        "window": tags.get(body["window"], body["window"]),
+        "window": window,
         "operation": body["operation"],
         "hours": f"{body['hours']:g}",
         "quantity": f"{body.get('quantity', 1):g}",
@@ -86,7 +112,9 @@ def booking(
     begun
         What new ones begin with.
     """
+    parts = list(parts)
     windows = window_names(parts)
+    was_removed = any("removed" in part.body for part in parts if part.key == (BOOKED, ident))
     alongside: dict[str, Any] = {}
     if begun is not None:
         alongside = {"on": timezone.localdate().isoformat(), "by": begun.who}
@@ -98,7 +126,7 @@ def booking(
         house,
         Key(BOOKED, ident),
         _("Hours that were worked"),
-        {_("What was worked"): ASKED},
+        {_("What was worked"): (*ASKED, "removed") if was_removed else ASKED},
         lambda _key: back,
         back,
         alongside=alongside,

@@ -1,29 +1,38 @@
-"""The price of a house as its page shows it, kept by what it was made from."""
+"""The price of a house as its page shows it, kept by what it was made from.
+
+The job on a window hangs on that window and on what is common to the house, prices left out: so
+after a change of one window only its job is worked out again, and after a change of prices none is.
+"""
 
 from __future__ import annotations
 
+import json
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
-from evenhung.plan import plan_house
+from evenhung.plan.house import HousePlan
 from evenhung.plan.job import job_of
-from evenhung.web.plans import survey_made_of, surveyed
+from evenhung.plan.words import Words
+from evenhung.web.plans import common_to_windows, new_house_of_one, survey_made_of, surveyed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from evenhung.plan.job import Job
     from evenhung.plan.price import HousePrice
     from evenhung.plan.price.house import LabourLine
-    from evenhung.plan.price.materials import Needed
+    from evenhung.plan.price.materials import UsedUp
+    from evenhung.plan.work import Work
     from evenhung.web.plans import Surveyed
     from evenhung.web.records.latest import Standing
 
 KEPT = 8
 """Prices that each process keeps."""
 
-KEPT_JOBS = 2
-"""Jobs that each process keeps: that of 500 windows takes seconds to plan."""
+KEPT_JOBS = 4096
+"""Jobs on a window that each process keeps: about 6 kB each."""
+
+PRICED_BY = ("price", "rate", "material", "programme", "currency")
+"""Tables and fields of a house that no work depends on."""
 
 CONFIDENCES = (50, 60, 70, 80, 90, 95)
 """Chances in per cent that can be looked at."""
@@ -38,6 +47,13 @@ class Line(NamedTuple):
     """Which of the house's own hours it goes by; None where it has none."""
 
 
+class WindowJob(NamedTuple):
+    """What is done to one window, and what that uses up."""
+
+    work: tuple[Work, ...]
+    used: UsedUp
+
+
 def price_of(parts: Sequence[Standing], confidence_pct: float | None) -> HousePrice:
     """Give the price of a house at a confidence; kept for a while.
 
@@ -48,36 +64,44 @@ def price_of(parts: Sequence[Standing], confidence_pct: float | None) -> HousePr
     confidence_pct
         Chance that the work costs no more [pct]; None takes the house's own.
     """
-    return _price(surveyed(parts), confidence_pct)
+    return _price(surveyed(parts), without_prices(common_to_windows(parts)), confidence_pct)
+
+
+def without_prices(common: str) -> str:
+    """Give what is common to the windows of a house without what its work does not depend on.
+
+    Examples
+    --------
+    >>> without_prices('{"form": 1, "house": {"name": "Alder Row", "currency": "GBP"}}')
+    '{"form": 1, "house": {"name": "Alder Row"}}'
+    """
+    document = json.loads(common)
+    house = {name: one for name, one in document["house"].items() if name not in PRICED_BY}
+    return json.dumps({**document, "house": house})
 
 
 @lru_cache(maxsize=KEPT)
-def _price(parts: Surveyed, confidence_pct: float | None) -> HousePrice:
+def _price(parts: Surveyed, common: str, confidence_pct: float | None) -> HousePrice:
     from evenhung.plan.price import price_house  # numpy's transforms are dear to load
+    from evenhung.plan.price.materials import in_order  # as above
 
-    job = _job(parts)
+    survey = survey_made_of(parts)
+    jobs = [window_job(common, text) for key, text in parts if key.kind == "window"]
     return price_house(
-        job.plan,
-        work=job.work,
-        materials=used_up(job),
+        HousePlan(survey, Words(survey.house.shown_in or "metric"), (), ()),
+        work=[one for job in jobs for one in job.work],
+        materials=in_order(job.used for job in jobs),
         confidence_pct=confidence_pct,
     )
 
 
 @lru_cache(maxsize=KEPT_JOBS)
-def _job(parts: Surveyed) -> Job:
-    """Give all that is done to a house: what takes long, and is the same however sure one is."""
-    return job_of(plan_house(survey_made_of(parts)))
+def window_job(common: str, window: str) -> WindowJob:
+    """Give what is done to a window, from what it is made from; kept for a while."""
+    from evenhung.plan.price.materials import used_up_in  # numpy's transforms are dear to load
 
-
-def used_up(job: Job) -> list[Needed]:
-    """Give the materials that a whole job uses up: hang and overhaul."""
-    from evenhung.plan.price.materials import hanging_materials, overhaul_materials
-
-    needed = hanging_materials(job.plan, job.work)
-    if job.overhaul is not None:
-        needed += overhaul_materials(job.overhaul, job.work)
-    return needed
+    job = job_of(new_house_of_one(common, window))
+    return WindowJob(job.work, used_up_in(job))
 
 
 def lines_of(price: HousePrice) -> list[Line]:

@@ -140,6 +140,8 @@ def name_of(key: Key, body: Mapping[str, Any], called: Mapping[str, str] | None 
         return _decision(body, called) if called else _("Decision")
     if key.kind == "booked":
         window = (called or {}).get(body["window"])
+        if window is None and body.get("removed") == "yes":
+            window = body["window"]
         return f"{window}, {body['operation']}" if window else str(body["operation"])
     for field in ("tag", "name", "mark", "marked"):
         if isinstance(body.get(field), str):
@@ -187,10 +189,16 @@ def _told(value: Any, before: Any) -> str:
     return _("%(value)s, was %(before)s") % {"value": spoken(value), "before": spoken(before)}
 
 
+def _field_spoken(name: str, value: Any) -> str:
+    """Say a field of a table; of photos, which it names by their ids, how many there are."""
+    said = len(value) if name == "photo" else spoken(value)
+    return f"{name.replace('_', ' ')} {said}"
+
+
 def spoken(value: Any) -> str:
     """Give a value of the survey as a person would read it out."""
     if isinstance(value, list):
         return "; ".join(spoken(one) for one in value)
     if isinstance(value, dict):
-        return ", ".join(f"{name.replace('_', ' ')} {spoken(one)}" for name, one in value.items())
+        return ", ".join(_field_spoken(name, one) for name, one in value.items())
     return str(value)

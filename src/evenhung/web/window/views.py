@@ -15,8 +15,9 @@ from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
 from evenhung.web.condition.sentences import found_of
 from evenhung.web.page.editing import Editor, edit_part
-from evenhung.web.photos.views import photos_of
+from evenhung.web.photos.showing import photos_of
 from evenhung.web.plans import common_to_windows, kept_plan, standing_window
+from evenhung.web.price.booking import booked_in, booked_on, without_their_window
 from evenhung.web.programme.needed import NEEDED, needed_at
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
@@ -36,6 +37,9 @@ if TYPE_CHECKING:
     from evenhung.web.records.latest import Standing
     from evenhung.web.window.sections import Section
 
+HOURS = ("keep", "remove")
+"""What may become of the hours that are booked on a window which is taken out."""
+
 
 @for_visitors
 @require_GET
@@ -50,6 +54,7 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
     common = common_to_windows(parts)
     plan = kept_plan(common, text)
     (about,) = (part.body for part in parts if part.key.kind == "house")
+    photos = photos_of(parts, window)
     page = {
         "house": row,
         "about": about,
@@ -58,8 +63,8 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         "plan": plan,
         "sashes": [sash for sash in (plan.upper, plan.lower) if sash is not None],
         "sections": SECTIONS,
-        "photos": photos_of(parts, window),
-        "found": found_of(json.loads(text)),
+        "photos": photos,
+        "found": found_of(json.loads(text), photos),
         "doing": doing_at(common, text),
         "needed": needed_at(json.loads(text)),
         "needed_shelf": NEEDED,
@@ -128,11 +133,29 @@ def edit(request: Asked, house: str, window: str, section: str) -> HttpResponse:
 
 @require_POST
 def remove(request: Asked, house: str, window: str) -> HttpResponse:
-    """Take a window out of the house; undo brings it back."""
+    """Take a window out of the house; undo brings it back.
+
+    Hours that are booked on it are not lost unasked: they are shown, to be kept or to go with it.
+    """
     row = get_object_or_404(House, pk=house)
-    part = get_object_or_404(row.parts.select_related("latest"), kind="window", ident=window)
-    edit = Edit(part.key, part.latest.number if part.latest else 0, removes=True)
-    outcome = save(row, [edit], who=request.access.name)
+    parts = standing_parts(row)
+    try:
+        part = standing_window(parts, window)
+    except LookupError:
+        raise Http404 from None
+    hours, choice = booked_on(parts, window), request.POST.get("hours", "")
+    tag = str(part.body["tag"])
+    if hours and choice not in HOURS:
+        page = {
+            "house": row,
+            "ident": window,
+            "tag": tag,
+            "booked": booked_in(one for one in parts if one in hours or one is part),
+        }
+        return render(request, "window/remove.html", page, status=409)
+    edits = without_their_window(hours, tag, are_kept=choice == "keep")
+    edits.append(Edit(part.key, part.number, removes=True))
+    outcome = save(row, edits, who=request.access.name)
     if isinstance(outcome, Saved):
         return redirect("house", row.pk)
     page = {"house": row, "outcome": outcome}

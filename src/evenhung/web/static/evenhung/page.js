@@ -2,6 +2,7 @@
 
 import "./away.js";
 import { keepDrafts, forgetDraft } from "./drafts.js";
+import { narrowChoices } from "./narrowing.js";
 import { say } from "./say.js";
 
 const told = new URLSearchParams(location.search);
@@ -27,6 +28,7 @@ function showLocalTimes(place) {
 showLocalTimes(document);
 document.addEventListener("htmx:load", (event) => showLocalTimes(event.target));
 
+narrowChoices(document.querySelectorAll("select[data-narrowed-by]"));
 keepDrafts(document.querySelectorAll("form[data-draft]"));
 
 // A figure shows its other system on a tap: a phone has no hover.
