@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from evenhung.sheets.blank.columns import form_of, is_seldom
+from evenhung.sheets.blank.columns import form_of, is_given, is_seldom
 from evenhung.sheets.pack.cautions import DEFERENCE, ON_THE_HANG, rules
 from evenhung.sheets.pack.typesetting import typeset
 
@@ -40,7 +40,9 @@ def blank_forms(edition: Edition) -> bytes:
     data = {
         "house_fields": [_field(one) for one in house.columns if one.path in HOUSE],
         "cord_fields": [_field(one) for one in house.columns if one.path.startswith("cord.")],
-        "window_fields": [_field(one) for one in windows.columns if not is_seldom(one)],
+        "window_fields": [
+            _field(one) for one in windows.columns if not is_seldom(one) and not is_given(one)
+        ],
         "sash_fields": [
             _field(one)
             for one in sashes.columns[2:]
@@ -50,7 +52,7 @@ def blank_forms(edition: Edition) -> bytes:
             _field(one) for one in sashes.columns if one.path in {f"left.{n}" for n in WEIGHT}
         ],
         "readings": [_field(one) for one in sashes.columns if one.path in _paths("readings")],
-        "loose_fields": [_field(one) for one in loose.columns],
+        "loose_fields": [_field(one) for one in loose.columns if not is_given(one)],
         "rules": rules(ON_THE_HANG),
         "deference": DEFERENCE,
     }
