@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
-from evenhung.reference import keys
+from evenhung.reference import keys, look_up
 from evenhung.survey.schema import json_schema
 
 if TYPE_CHECKING:
@@ -168,12 +168,25 @@ def _columns(
         shapes = held.get("anyOf", [held])
         is_required = required and name in record["required"] and len(shapes) == 1
         for shape in shapes:
-            says = held["description"]
+            says = _meaning(held["description"], is_required=is_required)
             if "$ref" in shape:
                 part = _schema()["$defs"][shape["$ref"].rsplit("/", 1)[-1]]
                 yield from _columns(part, f"{prefix}{name}.", required=is_required)
             else:
                 yield _column(f"{prefix}{name}", shape, says, is_required=is_required)
+
+
+def _meaning(says: str, *, is_required: bool) -> str:
+    """Say what a field means, and of one that is assumed as what it is taken."""
+    if says.endswith("; required") and not is_required:  # of what need not be there at all
+        return f"{says}, where anything is stated beside it"
+    what, _, place = says.partition("; if absent: assumed, ")
+    row = place.split("/")
+    if len(row) != len(("subject", "key", "property")):
+        return says
+    found = look_up(*row)
+    unit = {"1": "", "pct": "%"}.get(found.unit, found.unit)
+    return f"{what}; if absent: taken as {found.value} {unit}".strip()
 
 
 def _is_list_of_records(held: dict[str, Any]) -> bool:

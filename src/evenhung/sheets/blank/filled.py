@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from evenhung.errors import InvalidSurvey, SurveyFault
 from evenhung.sheets.blank.columns import forms
 from evenhung.sheets.blank.workbook import HEAD_ROWS, VERSION_DAY, blank_book, format_of
-from evenhung.sheets.pack.workbook import saved
+from evenhung.sheets.spreadsheet import heighten, put, saved
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -48,6 +48,7 @@ def filled_workbook(survey: Survey) -> bytes:
     for form in forms():
         for number, (path, record) in enumerate(_records(form, document)):
             _fill(book[form.name], form, number, path, record)
+        heighten(book[form.name])
     return saved(book, VERSION_DAY)
 
 
@@ -121,8 +122,5 @@ def _escaped(text: str) -> str:
 
 
 def _put(cell: Cell, value: Any, column: Column) -> None:  # noqa: ANN401 - plain data
-    """Put a value into a cell; a text stays a text, whatever it begins with."""
-    cell.value = value
-    if isinstance(value, str):
-        cell.data_type = "s"
+    put(cell, value)
     cell.number_format = format_of(column)
