@@ -136,7 +136,7 @@ def test_a_fault_half_way_leaves_nothing(tmp_path):
             "https://sash.example/",
             "--link: 'https://sash.example/': an address with {window}",
         ),
-        ("--labels", "9x9", "labels: '9x9': on a4 paper one of 70x37, 105x57"),
+        ("--labels", "9x9", "--labels: '9x9': on a4 paper one of 70x37, 105x57"),
     ],
 )
 def test_a_wrong_wish_is_refused_before_anything_is_made(

@@ -199,6 +199,45 @@ def test_no_leader_runs_through_a_figure(house, collisions, text_mm, part_of_tra
                 assert collisions(drawing) == [], (drawing.title, opened_mm)
 
 
+@pytest.mark.parametrize("part_of_travel", [0.0, 0.25, 0.5, 0.75, 1.0])
+def test_no_figure_passes_under_a_leader_while_it_moves(house, collisions, part_of_travel):
+    """What must cross a leader passes over it: a weight hides it, a figure has a rim of paper."""
+    count = 0
+    for plan in house.sashes():
+        positions = positions_of(plan)
+        for side in ("left", "right") if positions is not None else ():
+            opened_mm = part_of_travel * positions.travel_mm
+            moving = section_of(plan, side=side)
+            still = section_of(plan, side=side, opened_mm=opened_mm)
+            figures = {one.figure: one.text for one in words_in(still) if one.figure}
+            there = opened(moving, opened_mm, figures)
+            crossed = {text for text, what, *_ in collisions(there) if what == "leader"}
+            under = [text for text in crossed if not passes_over_leaders(there, text)]
+            assert under == [], (there.title, opened_mm)
+            count += len(crossed)
+    assert count == 0 or part_of_travel > 0.0
+
+
+def passes_over_leaders(drawing, text):
+    """Tell whether words are drawn after the leaders."""
+    groups = list(drawing.groups)
+    (leaders,) = (
+        number
+        for number, group in enumerate(groups)
+        if group.layer == "label" and any(isinstance(one, Line) for one in group.members)
+    )
+    return all(
+        not any(isinstance(one, Words) and one.text == text for one in group.shapes())
+        for group in groups[:leaders]
+    )
+
+
+def words_in(drawing):
+    return [
+        one for group in drawing.every_group() for one in group.members if isinstance(one, Words)
+    ]
+
+
 def test_a_leader_is_drawn_to_the_part_that_it_names(house):
     for plan in house.sashes():
         drawing = section_of(plan, opened_mm=0.0) if plan.found else None

@@ -14,7 +14,7 @@ from evenhung.cli.files import survey_in
 from evenhung.cli.folder import write_folder
 from evenhung.cli.options import Allotted, AsJson, Folder, Paper, Replace, SurveyFile, Units
 from evenhung.cli.refusal import day_of, refused
-from evenhung.errors import InvalidQuantity
+from evenhung.errors import DrawingDomainError, InvalidQuantity
 from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
@@ -79,9 +79,8 @@ def pack(
 
     found = survey_in(survey)
     edition = Edition(revision_of(found), _day(on), paper, _address(link))
-    wish = Wish(labels, _hank_mm(hank), with_drawings)
+    wish = Wish(_labels(labels, paper), _hank_mm(hank), with_drawings)
     plan = plan_house(found, shown_in=units)
-    pack_files(pack_house(plan, edition), wish)  # a wrong wish is refused before anything is solved
     house = pack_house(plan, edition, allotted(plan, None) if with_allotment else None)
     files = pack_files(house, wish)
 
@@ -102,6 +101,17 @@ def pack(
 
 def _day(text: str | None) -> date:
     return day_of("--on", text) if text else date.today()  # noqa: DTZ011 - the user's own
+
+
+def _labels(size: str | None, paper: str) -> str | None:
+    """Refuse a size of label that there is not, before anything is solved."""
+    from evenhung.sheets.pack.labels import labels_of, sizes_on
+
+    try:
+        labels_of(size, paper)
+    except DrawingDomainError:
+        raise refused("--labels", str(size), sizes_on(paper)) from None
+    return size
 
 
 def _hank_mm(text: str | None) -> float | None:

@@ -23,8 +23,10 @@ FIRST = HEAD_ROWS + 1
 def tollgate():
     text = SURVEY.read_text(encoding="utf-8")
     survey = tomllib.loads(text)
-    for table in ("price", "rate", "material", "programme"):
-        del survey["house"][table]  # the workbook has no place for it
+    survey["booked"] = [dict(one) for one in BOOKED]
+    survey["window"][1]["needed"] = [
+        {"first": "2026-03-20", "last": "2026-03-22", "note": "guests"}
+    ]
     survey["house"]["stock"] |= {"most_pieces": 3, "kerf": "3 mm", "ready_made": [READY_MADE]}
     survey["decision"] = [dict(one) for one in DECISIONS]
     return survey
@@ -43,8 +45,32 @@ DECISIONS = (
         "on": "2026-03-09",
     },
 )
-OF_WINDOWS = {"Findings": "finding", "Symptoms": "symptom"}
-LISTS = {"Make-weights": "make_weight", "Bars": "bar", "Ready-made weights": "ready_made"}
+BOOKED = (
+    {"window": "W1", "operation": "re-cord a side", "hours": 0.5, "quantity": 2, "by": "Ines"},
+    {"window": "W2", "operation": "splice", "hours": 3.25, "on": "2026-03-10", "note": "sill too"},
+)
+OF_WINDOWS = {"Findings": "finding", "Symptoms": "symptom", "Rooms needed": "needed"}
+LISTS = {
+    "Make-weights": "house.stock.make_weight",
+    "Bars": "house.stock.bar",
+    "Ready-made weights": "house.stock.ready_made",
+    "Crew": "house.price.crew",
+    "Options": "house.price.option",
+    "Own hours": "house.rate",
+    "Material prices": "house.material",
+    "Decisions": "decision",
+    "Booked hours": "booked",
+    "Loose weights": "weight",
+}
+UPRIGHT = {"Price": "house.price", "Programme": "house.programme", "House": "house"}
+
+
+def taken(survey, path):
+    """Take out of a survey what stands at a path."""
+    *way, last = path.split(".")
+    for step in way:
+        survey = survey[step]
+    return survey.pop(last)
 
 
 @pytest.fixture
@@ -56,15 +82,13 @@ def book():
 def filled(book):
     """Give the workbook with the demo house in it, as a person would fill it in."""
     survey = tollgate()
-    house, stock = book["House"], survey["house"]["stock"]
-    for name, field in LISTS.items():
-        for number, record in enumerate(stock.pop(field)):
+    for name, path in LISTS.items():
+        for number, record in enumerate(taken(survey, path)):
             _fill(book[name], FIRST + number, record)
-    for number, decision in enumerate(survey["decision"]):
-        _fill(book["Decisions"], FIRST + number, decision)
-    for path, value in _flat(survey["house"]):
-        row = next(row for row in range(2, house.max_row + 1) if house.cell(row, 1).value == path)
-        house.cell(row, 2).value = value
+    for name, path in UPRIGHT.items():
+        rows = {cell.value: cell.row for cell in book[name]["A"]}
+        for field, value in _flat(taken(survey, path)):
+            book[name].cell(rows[field], 2).value = _in_a_cell(value)
     for number, window in enumerate(survey["window"]):
         sashes = {place: window.pop(place) for place in ("upper", "lower") if place in window}
         for name, field in OF_WINDOWS.items():
@@ -75,15 +99,17 @@ def filled(book):
         for place, sash in sashes.items():
             row = next(row for row in range(FIRST, 999) if not book["Sashes"].cell(row, 1).value)
             _fill(book["Sashes"], row, {"window": window["tag"], "place": place, **sash})
-    for number, weight in enumerate(survey["weight"]):
-        _fill(book["Loose weights"], FIRST + number, weight)
     return book
 
 
 def _fill(sheet, row, record):
     heads = {cell.value: cell.column for cell in sheet[1]}
     for path, value in _flat(record):
-        sheet.cell(row, heads[path]).value = "; ".join(value) if isinstance(value, list) else value
+        sheet.cell(row, heads[path]).value = _in_a_cell(value)
+
+
+def _in_a_cell(value):
+    return "; ".join(value) if isinstance(value, list) else value
 
 
 def _flat(record, prefix=""):
@@ -168,7 +194,12 @@ def test_a_blank_one_says_what_is_wanting(book):
         ("Loose weights", "metal", "gold", "'gold': one of"),
         ("Make-weights", "mass", "1/4", "'1/4': add a unit: "),
         ("Bars", "metal", "gold", "'gold': one of"),
-        ("Bars", "price", 16.5, "16.5: text, as text: format the cell as text"),
+        (
+            "Bars",
+            "price",
+            16.5,
+            "16.5: an amount in figures, such as 2.40, as text: format the cell",
+        ),
         ("Bars", "length", "12 m", "'12 m': a length from 100 mm to 10 m"),
         ("Ready-made weights", "count", "some", "'some': whole number, 0 to 10000, in figures"),
         ("Findings", "window", "W99", "'W99': the tag of a window of the sheet Windows: W1, W2"),
@@ -185,6 +216,19 @@ def test_a_blank_one_says_what_is_wanting(book):
         ("Decisions", "weight", "Z", "'Z': "),
         ("Decisions", "on", date(2026, 3, 9), "a text: the program of tables made a date"),
         ("Decisions", "added", "1 lb", '1 lb: nothing, unless what is "hung"'),
+        ("Crew", "rate", "a lot", "'a lot': an amount in figures"),
+        ("Crew", "who", None, "(absent): required: what they are"),
+        ("Options", "operation", "rehnag", "'rehnag': an operation: one of"),
+        ("Options", "price", "12.00", "12.00: either a price or an operation"),
+        ("Own hours", "operation", "rehnag", "'rehnag': an operation: one of"),
+        ("Own hours", "hours", "two", "'two': number, 0.01 to 1000, in figures"),
+        ("Own hours", "hours.most", 9999, "9999: at most 1000"),
+        ("Material prices", "per", "yard", "'yard': one of"),
+        ("Material prices", "price", 2.4, "2.4: an amount in figures, such as 2.40, as text"),
+        ("Booked hours", "window", "W99", "'W99': "),
+        ("Booked hours", "on", "9.3.2026", "'9.3.2026': a day, year first"),
+        ("Rooms needed", "last", "2020-01-01", "'2020-01-01': a day not before the first"),
+        ("Rooms needed", "window", "W99", "'W99': the tag of a window of the sheet Windows"),
     ],
 )
 def test_a_wrong_cell_is_named(filled, sheet, cell, value, says):
@@ -234,20 +278,24 @@ def test_a_sheet_that_is_wanting_is_named(filled):
     assert any(line.startswith("Sashes: ") for line in refusals(filled))
 
 
-@pytest.mark.parametrize("name", ["Loose weights", *LISTS, "Decisions", *OF_WINDOWS])
+@pytest.mark.parametrize("name", [*LISTS, *OF_WINDOWS, "Price", "Programme"])
 def test_a_workbook_from_before_a_sheet_was_added_is_still_read(filled, name):
-    del filled["Decisions"]
-    if name != "Decisions":
-        del filled[name]
     survey = tollgate()
-    del survey["decision"]
-    for window in survey["window"] if name in OF_WINDOWS else ():
-        window.pop(OF_WINDOWS[name], None)
-    if name in LISTS:
-        del survey["house"]["stock"][LISTS[name]]
-    elif name == "Loose weights":
-        del survey["weight"]
+    for gone in {name, "Decisions"}:  # decisions name weights that may be gone
+        del filled[gone]
+    if name in OF_WINDOWS:
+        for window in survey["window"]:
+            window.pop(OF_WINDOWS[name], None)
+    elif name == "Price":
+        survey["house"]["price"] = {part: survey["house"]["price"][part] for part in PARTS_OF_PRICE}
+    else:
+        taken(survey, (LISTS | UPRIGHT)[name])
+    survey.pop("decision", None)
     assert read(filled) == survey_from(survey)
+
+
+PARTS_OF_PRICE = ("crew", "option")
+"""What a price has on sheets of their own."""
 
 
 def test_what_a_decision_wants_is_named_by_its_cell(filled):

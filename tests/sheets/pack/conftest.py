@@ -147,12 +147,18 @@ def text_of():
     @cache
     def text(data):
         with pdfplumber.open(io.BytesIO(data)) as pdf:
-            return [_as_typed(page.extract_text()) for page in pdf.pages]
+            return [as_typed(page.filter(_is_level).extract_text()) for page in pdf.pages]
 
     return text
 
 
-def _as_typed(text):
+def _is_level(one):
+    """Leave out words along an upright dimension: they come between the letters of others."""
+    return one.get("upright", True)
+
+
+def as_typed(text):
+    """Give a text as it is typed elsewhere: its fractions with a plain bar."""
     return text.replace("\N{FRACTION SLASH}", "/").replace("\N{NO-BREAK SPACE}", " ")
 
 

@@ -14,6 +14,7 @@ from evenhung.plan.takeoff.cords import PER_SASH, CordLine
 from evenhung.plan.takeoff.hanks import hanks_of
 from evenhung.sheets.pack.cords import cords_of
 from evenhung.sheets.pack.looks import looks_of
+from evenhung.sheets.spreadsheet import LINE_PT, WIDEST
 
 HANK_MM = 12_000.0
 
@@ -71,6 +72,20 @@ def test_the_workbook_is_set_up_to_be_printed(book):
         assert sheet.page_setup.orientation == "landscape"
         assert sheet.sheet_properties.pageSetUpPr.fitToPage
         assert "Tollgate House" in sheet.oddFooter.left.text
+
+
+def test_what_wraps_has_room_and_words_stand_off_numbers(book):
+    for sheet in book:
+        for row in sheet.iter_rows(min_row=2):
+            for cell in row:
+                if cell.data_type != "s":
+                    continue
+                assert cell.alignment.horizontal == "left"
+                assert cell.alignment.indent == 1
+                if len(cell.value) > 3 * WIDEST:  # on three lines at the least, however it breaks
+                    assert sheet.row_dimensions[cell.row].height >= 3 * LINE_PT
+                assert sheet.column_dimensions[cell.column_letter].width <= WIDEST + 4
+    assert book["Glass"].row_dimensions[2].height >= 3 * LINE_PT
 
 
 def test_no_name_becomes_a_formula():

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 from datetime import date
 
+import pdfplumber
 import pytest
 
 from evenhung.plan import plan_house
@@ -11,6 +13,8 @@ from evenhung.sheets.kept import kept_lines
 from evenhung.sheets.pack.house import Edition, pack_house
 from evenhung.sheets.pack.repairs import repairs_of
 from evenhung.survey import survey_from
+
+from .conftest import as_typed
 
 pytestmark = pytest.mark.slow  # solves or sets for seconds
 
@@ -30,12 +34,26 @@ def said_on(text_of, data):
     return " ".join(" ".join(text_of(data)).split())
 
 
+def cards_of(data, text_of):
+    """Give what each card says: across the page, then on the left of its pictures alone."""
+    with pdfplumber.open(io.BytesIO(data)) as pdf:
+        beside = [
+            page.crop((0, 0, page.width - BESIDE_PT, page.height)).extract_text()
+            for page in pdf.pages
+        ]
+    both = zip(text_of(data), beside, strict=True)
+    return [" ".join(as_typed(f"{whole} {left}").split()) for whole, left in both]
+
+
+BESIDE_PT = (56 + 4 + 11) * 72 / 25.4
+"""The column of pictures, the gap before it and the margin."""
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_a_card_has_every_repair_with_its_sizes(file, house_of, text_of, paper):
     house = house_of("plain", paper)
-    pages = text_of(file("bench-cards.pdf", "plain", paper))
-    for page, window in zip(pages, house.plan.windows, strict=True):
-        said = " ".join(page.split())
+    pages = cards_of(file("bench-cards.pdf", "plain", paper), text_of)
+    for said, window in zip(pages, house.plan.windows, strict=True):
         overhaul = house.overhaul_of(window)
         for one in repairs_of(overhaul, house.words) if overhaul else ():
             assert f"{one.part[0].upper()}{one.part[1:]}: {one.what}." in said
@@ -46,7 +64,7 @@ def test_a_card_has_every_repair_with_its_sizes(file, house_of, text_of, paper):
 
 
 def test_cautions_of_a_repair_stand_on_its_card(file, text_of):
-    kitchen = " ".join(text_of(file("bench-cards.pdf"))[2].split())
+    kitchen = cards_of(file("bench-cards.pdf"), text_of)[2]
     assert "Sill: may bear load: ask before it is cut." in kitchen
     assert "Sill, lower bottom rail: let it dry before it is glued, filled or painted." in kitchen
     assert "safety glass may be asked for" in kitchen

@@ -61,6 +61,17 @@ def test_the_blank_workbook_filled_in_begins_a_house(browser, book):
     assert survey.window[0].lower.weighed.text == "11 lb 4 oz"
 
 
+def test_a_house_taken_out_as_a_workbook_is_the_same_house_brought_in(browser):
+    browser.post("/demo/")
+    house = House.objects.latest("pk")
+    answer = browser.get(f"/house/{house.pk}/survey.xlsx")
+    assert answer.headers["Content-Disposition"] == 'attachment; filename="tollgate-house.xlsx"'
+    before = set(House.objects.values_list("pk", flat=True))
+    assert bring(browser, load_workbook(io.BytesIO(answer.content))).status_code == 302
+    (again,) = House.objects.exclude(pk__in=before)
+    assert survey_of(again) == survey_of(house)
+
+
 def test_a_workbook_is_refused_by_the_cell_and_begins_nothing(browser, book):
     cell = next(cell for cell in book["Sashes"][HEAD_ROWS + 1] if cell.value == "11 lb 4 oz")
     cell.value = "11 4"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
-from evenhung.reference import keys
+from evenhung.reference import keys, look_up
 from evenhung.survey.schema import json_schema
 
 if TYPE_CHECKING:
@@ -25,6 +25,14 @@ TableName: TypeAlias = Literal[
     "Bars",
     "Ready-made weights",
     "Decisions",
+    "Price",
+    "Crew",
+    "Options",
+    "Own hours",
+    "Material prices",
+    "Booked hours",
+    "Programme",
+    "Rooms needed",
 ]
 
 
@@ -48,14 +56,19 @@ class Form(NamedTuple):
 
     name: TableName
     columns: tuple[Column, ...]
-    is_upright: bool = False
-    """Whether its fields run down the sheet: there is only one of its kind."""
     is_needed: bool = False
     """Whether a workbook without it is refused."""
+    upright_path: str = ""
+    """Where it stands in the survey, if there is only one of its kind: ``house``."""
     list_path: str = ""
     """Where its rows stand in the survey, as they are, one below the other: ``weight``."""
     in_window: str = ""
     """Where its rows stand in the window that each of them names: ``finding``."""
+
+    @property
+    def is_upright(self) -> bool:
+        """Whether its fields run down the sheet."""
+        return bool(self.upright_path)
 
     def column(self, path: str) -> Column | None:
         """Give a column by its path."""
@@ -70,19 +83,20 @@ WINDOW = Column(
 )
 
 
-NO_COLUMNS = ("price", "programme")
-"""Tables of the house that are typed at a desk and not found at a window."""
+OWN_SHEET = ("price", "programme")
+"""Tables of the house that have sheets of their own: they are filled in at a desk."""
 
 
 @cache
 def forms() -> tuple[Form, ...]:
     """Give all tables of the workbook."""
     return (
-        Form("House", tuple(_of("House", without=NO_COLUMNS)), is_upright=True, is_needed=True),
+        Form("House", tuple(_of("House", without=OWN_SHEET)), is_needed=True, upright_path="house"),
         Form(
             "Windows",
-            _in_order(_of("Window", without=("id", "upper", "lower"))),
+            _in_order(_of("Window", without=("upper", "lower"))),
             is_needed=True,
+            list_path="window",
         ),
         Form("Sashes", (WINDOW, PLACE, *_in_order(_of("Sash"))), is_needed=True),
         _of_window("Findings", "Finding", "finding"),
@@ -92,15 +106,23 @@ def forms() -> tuple[Form, ...]:
         _listed("Bars", "Bar", "house.stock.bar"),
         _listed("Ready-made weights", "ReadyMade", "house.stock.ready_made"),
         _listed("Decisions", "Decision", "decision"),
+        Form("Price", tuple(_of("Price")), upright_path="house.price"),
+        _listed("Crew", "Hand", "house.price.crew"),
+        _listed("Options", "Option", "house.price.option"),
+        _listed("Own hours", "Rate", "house.rate"),
+        _listed("Material prices", "Material", "house.material"),
+        _listed("Booked hours", "Booked", "booked"),
+        Form("Programme", tuple(_of("Programme")), upright_path="house.programme"),
+        _of_window("Rooms needed", "Needed", "needed"),
     )
 
 
 def _listed(name: TableName, record: str, path: str) -> Form:
-    return Form(name, _in_order(_of(record, without=("id",))), list_path=path)
+    return Form(name, _in_order(_of(record)), list_path=path)
 
 
 def _of_window(name: TableName, record: str, field: str) -> Form:
-    return Form(name, (WINDOW, *_of(record, without=("id",))), in_window=field)
+    return Form(name, (WINDOW, *_of(record)), in_window=field)
 
 
 def form_of(name: TableName) -> Form:
@@ -109,13 +131,22 @@ def form_of(name: TableName) -> Form:
 
 
 def _in_order(columns: Iterator[Column]) -> tuple[Column, ...]:
-    """Put a tag first, and last what differs at one side or for one sash: it seldom does."""
-    return tuple(sorted(columns, key=lambda one: (one.path != "tag", is_seldom(one))))
+    """Put a tag first, and last what is seldom typed: one side's, one sash's, the app's own."""
+
+    def place(one: Column) -> tuple[bool, bool, bool]:
+        return one.path != "tag", is_seldom(one), is_given(one)
+
+    return tuple(sorted(columns, key=place))
 
 
 def is_seldom(column: Column) -> bool:
     """Tell whether a field is only for what differs at one side of a box, or for one sash."""
     return "as the window's" in column.says
+
+
+def is_given(column: Column) -> bool:
+    """Tell whether a field is given by the app and never typed."""
+    return column.path.rpartition(".")[2] == "id"
 
 
 @cache
@@ -132,16 +163,30 @@ def _columns(
 ) -> Iterator[Column]:
     """Give the fields of a record; those of records within it follow their own path."""
     for name, held in record["properties"].items():
-        if name in without or (prefix and name == "id") or _is_list_of_records(held):
+        if name in without or _is_list_of_records(held):
             continue
-        is_required = required and name in record["required"]
-        for shape in held.get("anyOf", [held]):
-            says = held["description"]
+        shapes = held.get("anyOf", [held])
+        is_required = required and name in record["required"] and len(shapes) == 1
+        for shape in shapes:
+            says = _meaning(held["description"], is_required=is_required)
             if "$ref" in shape:
                 part = _schema()["$defs"][shape["$ref"].rsplit("/", 1)[-1]]
                 yield from _columns(part, f"{prefix}{name}.", required=is_required)
             else:
                 yield _column(f"{prefix}{name}", shape, says, is_required=is_required)
+
+
+def _meaning(says: str, *, is_required: bool) -> str:
+    """Say what a field means, and of one that is assumed as what it is taken."""
+    if says.endswith("; required") and not is_required:  # of what need not be there at all
+        return f"{says}, where anything is stated beside it"
+    what, _, place = says.partition("; if absent: assumed, ")
+    row = place.split("/")
+    if len(row) != len(("subject", "key", "property")):
+        return says
+    found = look_up(*row)
+    unit = {"1": "", "pct": "%"}.get(found.unit, found.unit)
+    return f"{what}; if absent: taken as {found.value} {unit}".strip()
 
 
 def _is_list_of_records(held: dict[str, Any]) -> bool:
@@ -150,21 +195,41 @@ def _is_list_of_records(held: dict[str, Any]) -> bool:
 
 
 def _column(path: str, shape: dict[str, Any], says: str, *, is_required: bool) -> Column:
-    if path.endswith("timber"):
-        return Column(
-            path, "text", "a timber of the list", says, is_required, tuple(keys("timber"))
-        )
+    last = path.rpartition(".")[2]
+    if last in OF_THE_REFERENCE:
+        subject, allowed = OF_THE_REFERENCE[last]
+        return Column(path, "text", allowed, says, is_required, tuple(keys(subject)))
     if "enum" in shape:
-        words = tuple(shape["enum"])
-        return Column(path, "text", " or ".join(words), says, is_required, words)
+        return Column(path, "text", _words(shape), says, is_required, tuple(shape["enum"]))
     if shape["type"] == "array":
-        each = shape["items"].get("$comment", "text")
-        return Column(path, "list", f"{each}; several with ; between", says, is_required)
+        several = f"{_words(shape['items'])}; several with ; between, or one to a line"
+        return Column(path, "list", several, says, is_required)
     if "$comment" in shape:
-        return Column(path, "quantity", f"{shape['$comment']}, with its unit", says, is_required)
+        return Column(path, "quantity", f"{_words(shape)}, with its unit", says, is_required)
     if "maximum" in shape:
         holds: Holds = "count" if shape["type"] == "integer" else "number"
         what = "whole number" if holds == "count" else "number"
         least, most = shape["minimum"], shape["maximum"]
         return Column(path, holds, f"{what}, {least:g} to {most:g}", says, is_required)
-    return Column(path, "text", "text", says, is_required)
+    return Column(path, "text", _words(shape), says, is_required)
+
+
+OF_THE_REFERENCE = {
+    "timber": ("timber", "a timber of the list"),
+    "operation": ("labour", "an operation of the list"),
+}
+"""By field: the subject of the reference whose names it is one of."""
+
+_PATTERNED = {
+    r"^\d{4}-\d{2}-\d{2}$": "a day, year first, such as 2026-03-09",
+    "^[0-9]{1,6}([.,][0-9]{1,2})?$": "an amount in figures, such as 2.40",
+    "^[A-Z]{3}$": "three capitals, such as GBP",
+}
+"""By the pattern of a text: what it is, in words."""
+
+
+def _words(shape: dict[str, Any]) -> str:
+    """Say what one value may be."""
+    if "enum" in shape:
+        return " or ".join(shape["enum"])
+    return str(shape.get("$comment") or _PATTERNED.get(shape.get("pattern", ""), "text"))

@@ -6,57 +6,24 @@ import io
 import re
 import zipfile
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from openpyxl import load_workbook
-from openpyxl.utils import get_column_letter
 from openpyxl.utils.exceptions import InvalidFileException
 
 from evenhung.errors import InvalidSurvey, SurveyFault
+from evenhung.sheets.blank.cells import Reader, rows_of
 from evenhung.sheets.blank.columns import forms
-from evenhung.sheets.blank.workbook import HEAD_ROWS
 from evenhung.survey import survey_from
 from evenhung.survey.document import FORM
-from evenhung.survey.faults import shown
-from evenhung.survey.nearest import nearest
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from openpyxl.cell import Cell
-    from openpyxl.worksheet.worksheet import Worksheet
-
-    from evenhung.sheets.blank.columns import Column, Form, TableName
+    from evenhung.sheets.blank.cells import Entered
+    from evenhung.sheets.blank.columns import TableName
     from evenhung.survey import Survey
 
 MOST_BYTES = 20_000_000
 MOST_UNPACKED = 100_000_000
-MOST_ROWS = 20_000
-"""More than a survey of ten thousand windows has."""
-
-
-class Entered(NamedTuple):
-    """One row that was filled in."""
-
-    form: Form
-    row: int
-    values: dict[str, Any]
-    """By the path of the column."""
-    cells: dict[str, str]
-    """Where every column of the row stands, filled in or not."""
-
-
-class Reader:
-    """Reads one workbook and keeps what is wrong with it."""
-
-    def __init__(self) -> None:
-        self.faults: list[SurveyFault] = []
-        self.records: dict[str, Entered] = {}
-        """What was filled in, by the path of its record in the survey."""
-
-    def refuse(self, cell: str, value: object, allowed: str) -> None:
-        """Keep a fault."""
-        self.faults.append(SurveyFault(cell, shown(value), allowed))
 
 
 def read_workbook(data: bytes) -> Survey:
@@ -80,7 +47,7 @@ def read_workbook(data: bytes) -> Survey:
     reader = Reader()
     book = _opened(data)
     tables: dict[TableName, list[Entered]] = {
-        form.name: list(_rows(reader, book, form)) for form in forms()
+        form.name: list(rows_of(reader, book, form)) for form in forms()
     }
     document = _document(reader, tables)
     try:
@@ -111,136 +78,37 @@ def _unreadable(value: str, allowed: str) -> InvalidSurvey:
     return InvalidSurvey((SurveyFault("file", value, allowed),))
 
 
-def _rows(reader: Reader, book: Any, form: Form) -> Iterator[Entered]:  # noqa: ANN401 - untyped
-    """Give the rows of a table that were filled in."""
-    if form.name not in book.sheetnames:
-        if form.is_needed:
-            names = ", ".join(one.name for one in forms() if one.is_needed)
-            reader.refuse(
-                form.name, "(absent)", f"a sheet of this name; the sheets wanted are {names}"
-            )
-        return
-    sheet = book[form.name]
-    if sheet.max_row > MOST_ROWS:
-        reader.refuse(form.name, sheet.max_row, f"at most {MOST_ROWS} rows")
-        return
-    if form.is_upright:
-        yield _upright(reader, sheet, form)
-        return
-    headed = _headed(reader, sheet, form)
-    for row in range(HEAD_ROWS + 1, sheet.max_row + 1):
-        given = {path: sheet.cell(row, number) for path, number in headed.items()}
-        entered = _entered(reader, sheet, form, row, given)
-        if entered.values:
-            yield entered
-
-
-def _headed(reader: Reader, sheet: Worksheet, form: Form) -> dict[str, int]:
-    """Find the columns by their names, whatever their order."""
-    headed: dict[str, int] = {}
-    known = [column.path for column in form.columns]
-    for number in range(1, sheet.max_column + 1):
-        name = sheet.cell(1, number).value
-        where = f"{form.name}!{get_column_letter(number)}1"
-        if name is None:
-            filled = [sheet.cell(row, number).value for row in range(2, sheet.max_row + 1)]
-            if any(value is not None for value in filled):
-                reader.refuse(where, "(empty)", "the name of a field above what is filled in")
-        elif name not in known:
-            near = nearest(str(name), known)
-            hint = f"; nearest is {near!r}" if near else ""
-            reader.refuse(where, name, f"the name of a field{hint}")
-        elif name in headed:
-            reader.refuse(where, name, "each field once")
-        else:
-            headed[name] = number
-    return headed
-
-
-def _upright(reader: Reader, sheet: Worksheet, form: Form) -> Entered:
-    given: dict[str, Cell] = {}
-    known = [column.path for column in form.columns]
-    for row in range(2, sheet.max_row + 1):
-        name = sheet.cell(row, 1).value
-        if name in known:
-            given[name] = sheet.cell(row, 2)
-        elif name is not None or sheet.cell(row, 2).value is not None:
-            near = nearest(str(name), known)
-            hint = f"; nearest is {near!r}" if near else ""
-            reader.refuse(f"{form.name}!A{row}", name, f"the name of a field{hint}")
-    return _entered(reader, sheet, form, 0, given)
-
-
-def _entered(
-    reader: Reader, sheet: Worksheet, form: Form, row: int, given: dict[str, Cell]
-) -> Entered:
-    values, cells = {}, {}
-    for path, cell in given.items():
-        cells[path] = f"{sheet.title}!{cell.coordinate}"
-        column = form.column(path)
-        if column is None or cell.value is None:
-            continue
-        value = _value(reader, cells[path], cell, column)
-        if value is not None:
-            values[path] = value
-    return Entered(form, row, values, cells)
-
-
-def _value(reader: Reader, where: str, cell: Cell, column: Column) -> Any:  # noqa: ANN401 - a cell's
-    """Give what a cell holds as the form wants it; None where it is empty or refused."""
-    value = cell.value
-    if cell.data_type in ("f", "e") or cell.is_date:
-        what = {"f": "a value, not a formula", "e": "a value, not an error"}
-        date = "a text: the program of tables made a date of it; format the cell as text"
-        reader.refuse(where, str(value), what.get(cell.data_type, date))
-        return None
-    if isinstance(value, str) and not value.strip():
-        return None
-    if column.holds in ("count", "number"):
-        return _number(reader, where, value, column)
-    if not isinstance(value, str):
-        wanted = f"{column.allowed}, as text: format the cell as text and type it again"
-        reader.refuse(where, value, wanted)
-        return None
-    if column.holds == "list":
-        return [one.strip() for one in value.split(";") if one.strip()]
-    return value
-
-
-def _number(reader: Reader, where: str, value: object, column: Column) -> float | None:
-    """Give a number, also where the cell holds its figures as text."""
-    if isinstance(value, str) and re.fullmatch(r"\s*[0-9]+(\.[0-9]+)?\s*", value, re.ASCII):
-        value = float(value)
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        reader.refuse(where, value, f"{column.allowed}, in figures, such as 0.15")
-        return None
-    return int(value) if column.holds == "count" and value == int(value) else value
-
-
 def _document(reader: Reader, tables: dict[TableName, list[Entered]]) -> dict[str, Any]:
     """Put the rows together as the survey has them."""
-    houses = tables["House"]
-    document: dict[str, Any] = {"form": FORM, "house": _nested(houses[0].values) if houses else {}}
-    if houses:
-        reader.records["house"] = houses[0]
+    document: dict[str, Any] = {"form": FORM, "house": {}}
+    for form in forms():
+        if form.upright_path:
+            _put_upright(reader, document, tables[form.name])
+        elif form.list_path:
+            _put_list(reader, document, form.list_path, tables[form.name])
     windows: dict[str, dict[str, Any]] = {}
     places: dict[str, int] = {}
-    document["window"] = []
-    for number, entered in enumerate(tables["Windows"]):
-        record = _nested(entered.values)
-        document["window"].append(record)
-        reader.records[f"window[{number}]"] = entered
+    for number, record in enumerate(document.get("window", ())):
         tag = record.get("tag")
         if isinstance(tag, str) and tag not in windows:
             windows[tag], places[tag] = record, number
-    for entered in tables["Sashes"]:
-        _put_sash(reader, entered, windows, places)
     for form in forms():
-        for entered in tables[form.name] if form.in_window else ():
-            _put_in_window(reader, entered, windows, places)
-        if form.list_path:
-            _put_list(reader, document, form.list_path, tables[form.name])
+        if form.upright_path or form.list_path:
+            continue
+        put = _put_in_window if form.in_window else _put_sash
+        for entered in tables[form.name]:
+            put(reader, entered, windows, places)
     return document
+
+
+def _put_upright(reader: Reader, document: dict[str, Any], rows: list[Entered]) -> None:
+    """Put the only record of its kind where the survey has it; none where nothing is filled in."""
+    for entered in rows:
+        path = entered.form.upright_path
+        reader.records[path] = entered
+        record = _record(reader, entered)
+        if record:
+            _table(document, path.split(".")).update(record)
 
 
 def _put_list(reader: Reader, document: dict[str, Any], path: str, rows: list[Entered]) -> None:
@@ -248,12 +116,16 @@ def _put_list(reader: Reader, document: dict[str, Any], path: str, rows: list[En
     if not rows:
         return
     *parts, last = path.split(".")
-    table = document
-    for part in parts:
-        table = table.setdefault(part, {})
-    table[last] = [_nested(entered.values) for entered in rows]
+    _table(document, parts)[last] = [_record(reader, entered) for entered in rows]
     for number, entered in enumerate(rows):
         reader.records[f"{path}[{number}]"] = entered
+
+
+def _table(document: dict[str, Any], parts: list[str]) -> dict[str, Any]:
+    """Give a table within tables, made where it is not there yet."""
+    for part in parts:
+        document = document.setdefault(part, {})
+    return document
 
 
 def _put_in_window(
@@ -267,10 +139,9 @@ def _put_in_window(
     if tag is None:
         return
     field = entered.form.in_window
-    fields = {path: value for path, value in entered.values.items() if path != "window"}
     found = windows[tag].setdefault(field, [])
     reader.records[f"window[{places[tag]}].{field}[{len(found)}]"] = entered
-    found.append(_nested(fields))
+    found.append(_record(reader, entered, without=("window",)))
 
 
 def _window_of(reader: Reader, entered: Entered, windows: dict[str, dict[str, Any]]) -> str | None:
@@ -301,26 +172,20 @@ def _put_sash(
     if place in windows[tag]:
         reader.refuse(where, f"{tag} {place}", "each sash of a window once")
         return
-    fields = {path: value for path, value in entered.values.items() if path not in _OURS}
-    for path in [one for one in fields if any(other.startswith(f"{one}.") for other in fields)]:
-        allowed = "empty: it is stated in parts as well, and only one of the two can stand"
-        reader.refuse(entered.cells[path], fields.pop(path), allowed)
-    windows[tag][place] = _nested(fields)
+    windows[tag][place] = _record(reader, entered, without=("window", "place"))
     reader.records[f"window[{places[tag]}].{place}"] = entered
 
 
-_OURS = ("window", "place")
-
-
-def _nested(values: dict[str, Any]) -> dict[str, Any]:
-    """Put fields by their paths into tables within tables."""
+def _record(reader: Reader, entered: Entered, without: tuple[str, ...] = ()) -> dict[str, Any]:
+    """Put the fields of a row by their paths into tables within tables."""
+    fields = {path: value for path, value in entered.values.items() if path not in without}
+    for path in [one for one in fields if any(other.startswith(f"{one}.") for other in fields)]:
+        allowed = "empty: it is stated in parts as well, and only one of the two can stand"
+        reader.refuse(entered.cells[path], fields.pop(path), allowed)
     record: dict[str, Any] = {}
-    for path, value in values.items():
+    for path, value in fields.items():
         *parts, last = path.split(".")
-        table = record
-        for part in parts:
-            table = table.setdefault(part, {})
-        table[last] = value
+        _table(record, parts)[last] = value
     return record
 
 

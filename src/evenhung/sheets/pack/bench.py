@@ -22,8 +22,9 @@ if TYPE_CHECKING:
     from evenhung.sheets.pack.house import PackHouse
     from evenhung.sheets.scene import Drawing
 
-PICTURE_MM = {"a4": (56.0, 66.0), "letter": (56.0, 56.0)}
-"""Frame of each drawing on a card."""
+ELEVATION_MM = {"a4": (56.0, 66.0), "letter": (56.0, 60.0)}
+SECTION_MM = {"a4": (56.0, 56.0), "letter": (56.0, 52.0)}
+"""Frames of the two drawings on a card: any smaller, their words lie over each other."""
 
 AT_A_TIME = 25
 """Cards that are fitted together: trying takes far more memory than setting."""
@@ -39,21 +40,23 @@ def bench_cards(house: PackHouse, *, is_drawn: bool = False) -> bytes:
     is_drawn
         Whether the drawings come with it: a card without room for its own says where they are.
     """
-    sheet = "drawn in drawings.pdf" if is_drawn else "no room to draw: add drawings.pdf"
+    undrawn = "drawn in drawings.pdf" if is_drawn else "no room to draw: add drawings.pdf"
+    partly = "seen from inside" if is_drawn else "no room to draw it from inside"
     windows = [_window(house, window) for window in house.plan.windows]
     data = {
         "windows": windows,
         "hang_rules": rules(ON_THE_HANG),
         "bench_rules": rules(ON_THE_BENCH),
         "deference": DEFERENCE,
-        "elsewhere": sheet,
+        "undrawn": undrawn,
+        "partly_drawn": f"{partly}: {'' if is_drawn else 'add '}drawings.pdf",
     }
     for window, fit in zip(windows, _fits(house, data), strict=True):
         window["fit"] = fit
     return typeset("bench", data, house=house.name, edition=house.edition)
 
 
-def _fits(house: PackHouse, data: dict[str, Any]) -> Iterator[dict[str, float]]:
+def _fits(house: PackHouse, data: dict[str, Any]) -> Iterator[dict[str, float | str]]:
     """Find for each card the type, the words and the pictures that keep it to one page."""
     for first in range(0, len(data["windows"]), AT_A_TIME):
         some = [_blank(window) for window in data["windows"][first : first + AT_A_TIME]]
@@ -86,13 +89,14 @@ def _window(house: PackHouse, window: WindowPlan) -> dict[str, Any]:
 
 def _pictures(window: WindowPlan, sashes: list[SashPlan], paper: str) -> list[dict[str, object]]:
     """Draw the elevation, and the hang of one sash: the one there is most to do at."""
-    width, height = PICTURE_MM[paper]
+    width, height = ELEVATION_MM[paper]
     elevation = picture_of(
         lambda mm: elevation_of(window, text_mm=mm), width_mm=width, height_mm=height
     )
     drawn = [{**elevation.data(), "caption": "Seen from inside"}]
     running = [sash for sash in reversed(sashes) if sash.found is not None]
     asked = [sash for sash in running if sash.judgement.verdict != "hangs true"] or running
+    width, height = SECTION_MM[paper]
     for sash in asked[:1]:
         picture = picture_of(partial(_section, sash), width_mm=width, height_mm=height)
         drawn.append(

@@ -66,6 +66,18 @@ def labels_of(name: str | None, paper: str) -> Labels:
     wanted = name or USUAL[paper]
     known = {one.name: one for one in ADHESIVE if one.paper == paper}
     if wanted not in known:
-        sizes = ", ".join(known)
-        raise DrawingDomainError(f"labels: {wanted!r}: on {paper} paper one of {sizes}")
+        raise DrawingDomainError(f"labels: {wanted!r}: {sizes_on(paper)}")
     return known[wanted]
+
+
+def sizes_on(paper: str) -> str:
+    """Say which sizes of label there are on a paper.
+
+    Examples
+    --------
+    >>> sizes_on("a4")
+    'on a4 paper one of 70x37, 105x57'
+    """
+    return (
+        f"on {paper} paper one of {', '.join(one.name for one in ADHESIVE if one.paper == paper)}"
+    )

@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from evenhung.plan.method.house import Risk
     from evenhung.sheets.pack.house import PackHouse
 
+SAID_BELOW = "; local codes and licensed practice come first"
+"""What the sheet says once, above the signature, and not beside every caution."""
+
 
 def method_sheet(house: PackHouse) -> bytes:
     """Give the method and risk sheet of a house as PDF; a rule is printed in full once."""
@@ -42,7 +45,11 @@ def method_sheet(house: PackHouse) -> bytes:
             for step in method.steps
         ],
         "risks": [
-            {"hazard": risk.hazard, "rule": risk.rule, "source": risk.source}
+            {
+                "hazard": risk.hazard,
+                "rule": risk.rule,
+                "source": risk.source.removesuffix(SAID_BELOW),
+            }
             for risk in risks.values()
         ],
         "deference": DEFERENCE,

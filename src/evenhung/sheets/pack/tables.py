@@ -205,7 +205,7 @@ def buying_table(house: PackHouse, hank_mm: float) -> Table:
         (one.number, one.what, _money(one.each), _money(one.making))
         for one in buying_of(house, hanks)
     )
-    return Table("Buying", ("number", "what", "price each", "making"), rows)
+    return Table("Buying", ("number", "what", "price each", "making in all"), rows)
 
 
 def csv_of(table: Table) -> bytes:

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from evenhung.sheets.section.setting import Setting
 
 
-def hang_groups(setting: Setting) -> Iterator[Group]:
-    """Give the pulley, the cord in its three runs, and the weight."""
+def line_groups(setting: Setting) -> Iterator[Group]:
+    """Give the pulley and the cord in its three runs."""
     at, cord_mm = setting.at, setting.inputs.cord_mm
     wheel_x = setting.cord_mm + at.radius_mm
     yield pulley_group(wheel_x, at, side=setting.side, cord_mm=cord_mm)
@@ -28,7 +28,12 @@ def hang_groups(setting: Setting) -> Iterator[Group]:
     yield Group("cord", (over,))
     if at.hangs == "free":
         yield _cord(setting, setting.weight_mm, at.weight_cord)
-    yield _weight(setting)
+
+
+def weight_groups(setting: Setting) -> Iterator[Group]:
+    """Give the weight, where there is one."""
+    if setting.at.weight_cord is not None:
+        yield _weight(setting)
 
 
 def _cord(setting: Setting, x: float, run: Run) -> Group:

@@ -38,21 +38,24 @@ class Named(NamedTuple):
     """Heights between which it is the same part; a leader takes the nearest clear one."""
 
 
-def name_group(setting: Setting, taken: Sequence[Room]) -> Group:
+def name_group(setting: Setting, swept: Sequence[Room], shut: Sequence[Room]) -> Group:
     """Name what does not move, each name at the end of a leader.
 
     Parameters
     ----------
     setting
         What is drawn.
-    taken
-        Where words stand already: no leader runs through them.
+    swept
+        Where words stand already, or come while the sash moves: no leader runs through there, if
+        its part can be reached otherwise.
+    shut
+        Where they stand first: no leader runs through them in any case.
     """
     size, x = setting.text, setting.names_mm
     found = {
         one.name: (one.x, y)
         for one in _named(setting)
-        if (y := _clear(one, taken, setting)) is not None
+        if (y := _clear_of(one, swept, shut, setting)) is not None
     }
     named = sorted(found.items(), key=lambda item: item[1][1], reverse=True)
     heights = spread([at[1] for _, at in named], LINE_SPACING * size)
@@ -94,6 +97,13 @@ def spread(heights: list[float], apart: float) -> list[float]:
         for middle, count in clusters
         for number in range(count)
     ]
+
+
+def _clear_of(
+    part: Named, swept: Sequence[Room], shut: Sequence[Room], setting: Setting
+) -> float | None:
+    always = _clear(part, swept, setting)
+    return _clear(part, shut, setting) if always is None else always
 
 
 def _clear(part: Named, taken: Sequence[Room], setting: Setting) -> float | None:

@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
+from functools import reduce
 from typing import TYPE_CHECKING
 
 from evenhung.plan.positions import positions_of
 from evenhung.sheets.scene import Drawing, Words
 from evenhung.sheets.scene.opening import opened, stilled
+from evenhung.sheets.scene.shapes import Room
 from evenhung.sheets.section.box import box_groups
 from evenhung.sheets.section.clearances import clearance_group, clearances_of
-from evenhung.sheets.section.hang import hang_groups
+from evenhung.sheets.section.hang import line_groups, weight_groups
 from evenhung.sheets.section.names import name_group, scale_group, travel_group
 from evenhung.sheets.section.sash import sash_group
 from evenhung.sheets.section.setting import setting_of
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from evenhung.plan import SashPlan
     from evenhung.plan.frame import Side
     from evenhung.sheets.scene import Group
-    from evenhung.sheets.scene.shapes import Room
     from evenhung.sheets.section.clearances import Clearance
     from evenhung.sheets.section.setting import Setting
 
@@ -68,15 +71,20 @@ def section_of(
     called = f"{plan.window.tag} {plan.place} sash"
     known = list(clearances_of(setting))
     figures = {name: text for one in known for name, text in one.figures(setting, opened_mm or 0.0)}
-    groups: tuple[Group, ...] = (
-        *box_groups(setting),
-        sash_group(setting),
-        *hang_groups(setting),
+    parts: tuple[Group, ...] = (*box_groups(setting), sash_group(setting), *line_groups(setting))
+    told = (
+        *weight_groups(setting),
         *(clearance_group(setting, each, opened_mm or 0.0) for each in known),
-        *([] if is_brief else [travel_group(setting), *scale_group(setting)]),
     )
-    if not is_brief:
-        groups = (*groups, name_group(setting, _written(groups, opened_mm or 0.0, figures)))
+    if is_brief:
+        groups = (*parts, *told)
+    else:
+        told = (*told, travel_group(setting), *scale_group(setting))
+        travel = positions.travel_mm
+        stops_mm = [part * travel for part in _STOPS] if opened_mm is None else [opened_mm]
+        taken = _written(setting, (*parts, *told), known, stops_mm)
+        names = name_group(setting, [_swept(rooms) for rooms in taken], [one[0] for one in taken])
+        groups = (*parts, names, *told)  # what carries words and moves passes over the leaders
     drawing = Drawing(
         name="section",
         title=f"{called}: section through the box on the {side}, to scale",
@@ -92,14 +100,27 @@ def section_of(
     return drawing.mirrored() if side == "left" else drawing
 
 
-def _written(groups: tuple[Group, ...], opened_mm: float, figures: dict[str, str]) -> list[Room]:
-    """Give where words stand with the sash opened so far."""
-    return [
-        shape.room()
-        for group in groups
-        for shape in stilled(group, opened_mm, figures).shapes()
-        if isinstance(shape, Words)
-    ]
+_STOPS = (0.0, 0.25, 0.5, 0.75, 1.0)
+"""Parts of the travel at which figures that move are looked at; they are as wide in between."""
+
+
+def _written(
+    setting: Setting, groups: tuple[Group, ...], known: list[Clearance], stops_mm: Sequence[float]
+) -> list[tuple[Room, ...]]:
+    """Give for each of the words where it stands at every stop."""
+    by_stop = []
+    for travel_mm in stops_mm:
+        figures = {name: text for one in known for name, text in one.figures(setting, travel_mm)}
+        shapes = (
+            shape for group in groups for shape in stilled(group, travel_mm, figures).shapes()
+        )
+        by_stop.append([shape.room() for shape in shapes if isinstance(shape, Words)])
+    return list(zip(*by_stop, strict=True))
+
+
+def _swept(rooms: Sequence[Room]) -> Room:
+    """Give the room of all of them together."""
+    return reduce(Room.joined, rooms)
 
 
 def _description(setting: Setting, known: list[Clearance]) -> str:

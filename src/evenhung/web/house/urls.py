@@ -13,5 +13,6 @@ urlpatterns = [
     path("undo/<int:number>/", views.take_back, name="undo"),
     path("take-out/", views.take_out, name="take-out"),
     path("survey.toml", views.survey_file, name="survey-file"),
+    path("survey.xlsx", views.survey_workbook, name="survey-workbook"),
     path("put-away/", views.put_away, name="put-away"),
 ]

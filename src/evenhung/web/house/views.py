@@ -18,6 +18,7 @@ from evenhung.store.parts import Key
 from evenhung.survey import survey_from, written_survey
 from evenhung.web.access.door import Asked, for_visitors, keeper_only
 from evenhung.web.house.cards import next_steps, tally, window_cards
+from evenhung.web.houses.views import WORKBOOK
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.records.history import PAGE, history
 from evenhung.web.records.latest import standing_parts, survey_document, survey_of
@@ -127,6 +128,17 @@ def survey_file(request: Asked, house: str) -> HttpResponse:
     name = slugify(survey.house.name) or "house"
     headers = {"Content-Disposition": f'attachment; filename="{name}.toml"'}
     return HttpResponse(written_survey(survey), content_type="application/toml", headers=headers)
+
+
+@require_GET
+def survey_workbook(request: Asked, house: str) -> HttpResponse:
+    """Send the survey as a workbook, to be gone on with away from here and brought in again."""
+    from evenhung.sheets.blank.filled import filled_workbook  # a workbook is dear to load
+
+    survey = survey_of(get_object_or_404(House, pk=house))
+    name = slugify(survey.house.name) or "house"
+    headers = {"Content-Disposition": f'attachment; filename="{name}.xlsx"'}
+    return HttpResponse(filled_workbook(survey), content_type=WORKBOOK, headers=headers)
 
 
 @keeper_only
