@@ -97,7 +97,13 @@ def test_nothing_is_begun_on_a_day_that_is_over(three):
 def test_of_all_that_end_as_soon_the_one_that_moves_least_is_given(three):
     first = schedule(three)
     wished = tuple(
-        replace(job, wished=tuple(three.day(slot) for slot in own))
+        replace(
+            job,
+            wished=tuple(
+                (three.day(slot), three.day(slot + stage.slots - 1))
+                for stage, slot in zip(job.stages, own, strict=True)
+            ),
+        )
         for job, own in zip(three.jobs, first.starts, strict=True)
     )
     again = schedule(replace(three, jobs=wished))

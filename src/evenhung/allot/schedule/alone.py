@@ -66,6 +66,42 @@ def _end(stages: tuple[Stage, ...], days: tuple[int, ...], size: int, start: int
     return end
 
 
+def end_alone(problem: Problem, job: Job) -> int | None:
+    """Give the day of the calendar on which a job ends if it is the only one; None: on none.
+
+    What of it is begun already is not looked at; its barred days are kept to.
+
+    Parameters
+    ----------
+    problem
+        Its days.
+    job
+        The job.
+    """
+    size, days = problem.slots_a_day, problem.days
+    ends = [
+        days[(end - 1) // size]
+        for start in range(problem.first_free_slot, len(days) * size)
+        if (end := _end(job.stages, days, size, start)) is not None
+        and not any(days[start // size] <= day <= days[(end - 1) // size] for day in job.barred)
+    ]
+    return min(ends, default=None)
+
+
+def nights_are_needed(problem: Problem, job: Job) -> bool:
+    """Tell whether a job cannot be begun and ended on one day.
+
+    Parameters
+    ----------
+    problem
+        Its days.
+    job
+        The job.
+    """
+    is_long = sum(stage.slots for stage in job.stages) > problem.slots_a_day
+    return is_long or any(stage.wait for stage in job.stages[:-1])
+
+
 def soonest_last_day(problem: Problem, kinds: Collection[RuleKind], days: int) -> int:
     """Give a working day before which no schedule can end, by its place among the days.
 

@@ -152,15 +152,32 @@ class Model:
         return sum(nights)
 
     def moves(self) -> Any:  # noqa: ANN401 - the solver's own types
-        """Give how many stages begin on another day than was wished."""
+        """Give how many stages are done on other days than was wished; a whole job counts for more.
+
+        A job counts for more than all stages there are, so that fewest jobs are moved first.
+        """
+        most = 1 + sum(len(job.wished) for job in self._problem.jobs)
         moved = []
         for job, own in zip(self._problem.jobs, self.jobs, strict=True):
-            for stage, day in zip(own, job.wished, strict=False):
+            if not job.wished:
+                continue
+            stays_whole = self.program.new_bool_var(f"{job.name} stays")
+            moved.append(most * stays_whole.negated())
+            for stage, (first, last) in zip(own, job.wished, strict=True):
                 stays = self.program.new_bool_var(f"{job.name} stays")
-                place = bisect_left(self._problem.days, day)
-                self.program.add(stage.first_day == place).only_enforce_if(stays)
+                self._keeps(stage.first_day, first, stays)
+                self._keeps(stage.last_day, last, stays)
+                self.program.add_implication(stays_whole, stays)
                 moved.append(stays.negated())
         return sum(moved)
+
+    def _keeps(self, day: Any, wished: int, stays: Any) -> None:  # noqa: ANN401 - the solver's own
+        """Have a working day be the one that was wished, if it is said to stay."""
+        place = bisect_left(self._problem.days, wished)
+        if self._problem.days[place : place + 1] == (wished,):
+            self.program.add(day == place).only_enforce_if(stays)
+        else:
+            self.program.add(stays == 0)
 
     def hint(self, starts: tuple[tuple[int, ...], ...]) -> None:
         """Tell the solver of a schedule to begin from."""
