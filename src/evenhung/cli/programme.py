@@ -80,7 +80,10 @@ def programme_lines(found: Programme) -> Iterator[str]:
     """Give a programme in lines of text."""
     name = found.plan.survey.house.name
     if found.conflict:
-        yield f"{name}: cannot be scheduled because these cannot all be kept:"
+        if found.is_proved_conflict:
+            yield f"{name}: cannot be scheduled because these cannot all be kept:"
+        else:
+            yield f"{name}: no programme was found that keeps these, nor proved that none does:"
         yield from (f"because: {one}" for one in found.conflict)
         if not found.is_whole_reason:
             yield "because: that each of them is needed for it is not proved"

@@ -115,3 +115,5 @@ class Conflict:
     rules: tuple[Rule, ...] = field(default=())
     is_minimal: bool = True
     """Whether any of them, left out, would let the others be kept; proved."""
+    is_proved: bool = True
+    """Whether they cannot be kept; else no schedule that keeps them was found."""

@@ -43,6 +43,7 @@ def programme_document(programme: Programme) -> dict[str, Any]:
         ],
         "conflict": {
             "because": list(programme.conflict),
+            "is_proved": programme.is_proved_conflict,
             "is_minimal": programme.is_whole_reason,
             "without_deadline": _day(programme.without_deadline),
         }

@@ -32,6 +32,8 @@ class Programme(NamedTuple):
     answer: Answer | None
     conflict: tuple[str, ...]
     """Why it cannot be scheduled; empty where it can."""
+    is_proved_conflict: bool
+    """Whether it cannot, proved; else no programme that keeps all rules was found."""
     is_whole_reason: bool
     """Whether every part of that is needed, proved."""
     without_deadline: date | None
@@ -98,17 +100,18 @@ def programme_of(
     visits = visits_of(task.windows, problem, found, order)
     has_waits = task.has_waits
     return Programme(
-        plan,
-        settings,
-        visits,
-        found,
-        (),
-        True,
-        None,
-        has_waits,
-        task.end("least", problem) if has_waits else None,
-        task.end("most", problem) if has_waits else None,
-        changes_between(was, visits),
+        plan=plan,
+        settings=settings,
+        visits=visits,
+        answer=found,
+        conflict=(),
+        is_proved_conflict=True,
+        is_whole_reason=True,
+        without_deadline=None,
+        has_waits=has_waits,
+        earliest=task.end("least", problem) if has_waits else None,
+        latest=task.end("most", problem) if has_waits else None,
+        changes=changes_between(was, visits),
     )
 
 
@@ -119,7 +122,17 @@ def _cannot(task: Task, problem: Problem, found: Conflict) -> Programme:
     if any(rule.kind == "deadline" for rule in found.rules):
         free = schedule(replace(problem, deadline=None), is_rough=True)
         could = None if isinstance(free, Conflict) else date.fromordinal(free.last_day)
-    plan, settings = task.plan, task.settings
     return Programme(
-        plan, settings, (), None, because, found.is_minimal, could, False, None, None, ()
+        plan=task.plan,
+        settings=task.settings,
+        visits=(),
+        answer=None,
+        conflict=because,
+        is_proved_conflict=found.is_proved,
+        is_whole_reason=found.is_minimal,
+        without_deadline=could,
+        has_waits=False,
+        earliest=None,
+        latest=None,
+        changes=(),
     )

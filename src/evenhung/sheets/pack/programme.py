@@ -50,6 +50,7 @@ def programme_sheet(house: PackHouse, programme: Programme) -> bytes:
         "latest": None if programme.latest is None else written_day(programme.latest),
         "has_work": bool(programme.visits),
         "conflict": [breakable(one) for one in programme.conflict],
+        "is_proved_conflict": programme.is_proved_conflict,
         "is_whole_reason": programme.is_whole_reason,
         "without_deadline": None
         if programme.without_deadline is None

@@ -102,6 +102,7 @@ def _shown(request: Asked, found: Mapping[str, Any]) -> dict[str, Any]:
     return {
         "days": {name: written(date.fromisoformat(day)) for name, day in days.items() if day},
         "has_waits": found.get("has_waits", found["ends"]["least"] is not None),
+        "is_proved_conflict": (found["conflict"] or {}).get("is_proved", True),
         "is_proved": found["end"] == found["soonest"],
         "visits": visits[skipped : skipped + PAGE],
         "chart": chart_of(found, skipped, skipped + PAGE),
