@@ -103,6 +103,21 @@ def test_no_way_is_better_and_what_cannot_be_cannot(seed):
     assert (found.last_day, found.bound_day, found.nights) == (best[0], best[0], best[1])
 
 
+@pytest.mark.parametrize("seed", range(60))
+def test_what_is_solved_in_blocks_is_sound_and_claims_no_more_than_is_true(seed, monkeypatch):
+    monkeypatch.setattr(solve, "WHOLE", 0)
+    problem = drawn(seed)
+    best, found = every_way(problem), schedule(problem)
+    if isinstance(found, Conflict):
+        assert best is None or not found.is_proved
+        return
+    assert best is not None
+    assert list(broken_rules(problem, found.starts)) == []
+    assert found.bound_day <= best[0] <= found.last_day
+    assert found.status == ("optimal" if found.last_day == found.bound_day else "feasible")
+    assert not found.nights_are_fewest or (found.last_day, found.nights) <= best
+
+
 def test_both_kinds_of_answer_are_among_them():
     kinds = {every_way(drawn(seed)) is None for seed in range(60)}
     assert kinds == {True, False}
@@ -112,7 +127,7 @@ def test_an_error_in_the_model_would_be_noticed(planted, monkeypatch):
     wrong = planted(model, "following.first_day >= ", "following.first_day + 9 >= ")
     monkeypatch.setattr(solve, "Model", wrong.Model)
     stages = (Stage(name="first", slots=1, wait=5), Stage(name="second", slots=1))
-    job = Job(name="W0", stages=stages, pieces=1)
+    job = Job(name="W0", stages=stages, pieces=1, wished=((1, 1), (2, 2)))
     problem = Problem(
         jobs=(job,), days=DAYS, slots_a_day=SIZE, crew=1, benches=1, out=1, boards=1
     )  # fmt: skip

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from evenhung.plan.programme import Programme
-    from evenhung.plan.programme.house import Visit
+    from evenhung.plan.programme.visits import Change, Visit
 
 EXAMPLES = """\b
 Examples:
@@ -80,7 +80,10 @@ def programme_lines(found: Programme) -> Iterator[str]:
     """Give a programme in lines of text."""
     name = found.plan.survey.house.name
     if found.conflict:
-        yield f"{name}: cannot be scheduled because these cannot all be kept:"
+        if found.is_proved_conflict:
+            yield f"{name}: cannot be scheduled because these cannot all be kept:"
+        else:
+            yield f"{name}: no programme was found that keeps these, nor proved that none does:"
         yield from (f"because: {one}" for one in found.conflict)
         if not found.is_whole_reason:
             yield "because: that each of them is needed for it is not proved"
@@ -91,18 +94,14 @@ def programme_lines(found: Programme) -> Iterator[str]:
         yield f"{name}: nothing is to be done"
         return
     yield f"{name}: {_written(found.settings.start)} to {_written(found.end)}; {_proof(found)}"
-    if found.earliest and found.latest:
+    if found.has_waits:
         yield (
-            f"putty and paint: {_written(found.earliest)} if they need their least, "
-            f"{_written(found.latest)} if their most"
+            f"putty and paint: {_if_so(found.earliest)} if they need their least, "
+            f"{_if_so(found.latest)} if their most"
         )
     for visit in found.visits:
         yield from _visit_lines(visit)
-    for change in found.changes:
-        yield (
-            f"moved: {change.window}: {change.step}: {_written(change.was)} to "
-            f"{_written(change.now)}"
-        )
+    yield from map(_change_line, found.changes)
     if found.settings.lost and not found.changes:
         yield "moved: nothing"
     for one in found.settings.granted:
@@ -122,10 +121,22 @@ def _visit_lines(visit: Visit) -> Iterator[str]:
     )
     yield f"{visit.window.tag}{room}: {nights}"
     for step in visit.steps:
-        until = "" if step.first == step.last else f" to {_written(step.last)}"
         begun = ", begun" if step.is_begun else ""
-        when = f"{_written(step.first)}{until}"
+        when = _span(step.first, step.last)
         yield f"{visit.window.tag}: {step.name}: {when}, {step.hours:g} h{begun}"
+
+
+def _change_line(change: Change) -> str:
+    was, now = _span(change.was, change.was_last), _span(change.now, change.now_last)
+    return f"moved: {change.window}: {change.step}: was {was}, is now {now}"
+
+
+def _if_so(day: date | None) -> str:
+    return "no programme keeps all rules" if day is None else _written(day)
+
+
+def _span(first: date, last: date) -> str:
+    return _written(first) if first == last else f"{_written(first)} to {_written(last)}"
 
 
 def _written(day: date) -> str:

@@ -104,3 +104,43 @@ def test_consent_is_remembered(planned, protected, said, asked):
 
 def test_nothing_done_has_no_steps(planned):
     assert method_of(planned(), []).steps == ()
+
+
+def hazards_of(plan, operation, **more):
+    fields = {"window": "W1", "part": "upper", "quantity": 1, "why": "old putty"}
+    (step,) = method_of(plan, [Work(operation=operation, **{**fields, **more})]).steps
+    return [risk.hazard for risk in step.risks]
+
+
+def test_an_opening_is_guarded_from_the_step_that_opens_it(planned):
+    found = hazards_of(planned(), "take out a sash")
+    assert found.index("Falling sash") < found.index("Open by day") < found.index("Open at night")
+
+
+@pytest.mark.parametrize("operation", ["strip a sash", "re-bed a pane", "renew a pane"])
+def test_old_putty_is_sampled_before_anything_else_is_done_to_it(planned, operation):
+    """A pane that is re-bedded in a sash that is not stripped has its putty taken out, too."""
+    found = hazards_of(planned(), operation)
+    assert found[0] == "Asbestos putty"
+    assert {"Lead paint", "Heat gun", "Glass"} <= set(found)
+
+
+def test_a_sash_that_is_hung_anew_is_no_longer_on_one_cord(planned):
+    plan = planned()
+    named = [
+        step.title for step in method_of(plan).steps for risk in step.risks if "cord" in risk.here
+    ]
+    assert named == ["Free and take out"]
+
+
+def test_new_glass_has_the_local_authority_asked(planned):
+    plan = planned()
+    pane = Work(operation="renew a pane", window="W1", part="upper", quantity=1, why="cracked")
+    asked = dict(method_of(plan, [pane]).asked)
+    assert "safety glass" in asked["Local authority, building"]
+    assert "Local authority, building" not in dict(method_of(plan, hanging_work(plan)).asked)
+
+
+def test_rags_and_resin_have_their_cautions(planned):
+    assert "Oily rags" in hazards_of(planned(), "prime and paint")
+    assert "Resin" in hazards_of(planned(), "consolidate")

@@ -104,7 +104,7 @@ def test_a_conflict_is_printed_instead_of_a_chart(house, text_of):
     found = programme_of(made.plan, today=DAY)
     page = plain(text_of(programme_sheet(made, found)))
     assert "It cannot be scheduled, because these cannot all be kept" in page
-    assert "The work shall end by 2026-03-09." in page
+    assert "The work shall end by 2026-03-09, which leaves 1 day from 2026-03-09: " in page
 
 
 def test_a_lost_day_is_printed_with_what_moved(house, text_of):

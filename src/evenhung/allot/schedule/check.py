@@ -21,6 +21,18 @@ def nights_of(problem: Problem, job: Job, starts: tuple[int, ...]) -> range:
     return range(problem.day(starts[0]), problem.day(last_slot(job, starts)))
 
 
+def moved(problem: Problem, starts: tuple[tuple[int, ...], ...]) -> tuple[int, int]:
+    """Give how many jobs, and how many stages, are done on other days than was wished."""
+    stages = [
+        sum(
+            (problem.day(start), problem.day(start + stage.slots - 1)) != days
+            for start, stage, days in zip(own, job.stages, job.wished, strict=False)
+        )
+        for job, own in zip(problem.jobs, starts, strict=True)
+    ]
+    return sum(map(bool, stages)), sum(stages)
+
+
 def broken_rules(problem: Problem, starts: tuple[tuple[int, ...], ...]) -> Iterator[str]:
     """Give what a schedule breaks, in words for whoever repairs the program.
 

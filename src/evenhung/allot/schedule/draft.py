@@ -1,25 +1,18 @@
-"""A first schedule: jobs one after another, each as early as what is left of everything lets it."""
+"""Jobs placed one after another, each as early as what is left of everything lets it."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
-from random import Random
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
 
     from numpy.typing import NDArray
 
     from evenhung.allot.schedule.problem import Job, Problem
-
-
-SEED = 1
-
-PLACINGS = 1440
-"""Jobs that are placed in all, however many there are, in orders drawn besides."""
 
 
 class Draft:
@@ -35,36 +28,68 @@ class Draft:
         self._boards = np.zeros(last - first + 1, dtype=np.int64)
         self._first = first
         self._slots = slots
+        self._known: dict[object, int] = {}
+        """For jobs that were looked for from the first day on, a slot before which none like them
+        begins: what is taken is never given back."""
 
-    def place(self, job: Job, earliest: int) -> tuple[int, ...] | None:
-        """Place a job at the first slot that serves, not before `earliest`; None if none does."""
+    def find(self, job: Job, earliest: int, floors: tuple[int, ...] = ()) -> tuple[int, ...] | None:
+        """Find the first slots that serve a job; None if none do.
+
+        Parameters
+        ----------
+        job
+            The job.
+        earliest
+            The first slot at which it may begin.
+        floors
+            The first slot at which each of its stages may begin; empty: at any.
+        """
         if job.begun:
-            starts = self._from(job, job.begun[0])
-            return None if starts is None else self._taken(job, starts)
-        size = self._problem.slots_a_day
-        while (starts := self._from(job, earliest)) is not None:
-            if self._is_free(job, starts):
-                return self._taken(job, self._closer(job, starts))
-            earliest = (starts[0] // size + 1) * size  # the next day
+            return self._from(job, job.begun[0], floors)
+        alike = job.stages, job.pieces, job.barred
+        if not floors:
+            earliest = max(earliest, self._known.get(alike, 0))
+        earliest = max(earliest, self.first_gap(job, earliest))
+        while (starts := self._from(job, earliest, floors)) is not None:
+            chance = self._next_chance(job, starts)
+            if chance is None and floors:
+                return starts
+            if chance is None:
+                if not job.after:
+                    self._known[alike] = earliest
+                return self._closer(job, starts)
+            earliest = chance
         return None
+
+    def first_gap(self, job: Job, earliest: int) -> int:
+        """Give a slot before which no nights in a row are free that are as many as it waits."""
+        waits = sum(stage.wait for stage in job.stages[:-1])
+        if not waits or earliest >= self._slots:
+            return earliest
+        at = self._problem.day(earliest) - self._first
+        full = (self._boards[at:] >= self._problem.boards).nonzero()[0] + at
+        opened = np.concatenate(([at], full + 1))
+        shut = np.concatenate((full, [len(self._boards) + waits]))
+        first = int(opened[np.argmax(shut - opened >= waits)])
+        return bisect_left(self._problem.days, first + self._first) * self._problem.slots_a_day
 
     def _closer(self, job: Job, starts: tuple[int, ...]) -> tuple[int, ...]:
         """Begin later, if it then ends no later: it is open for less."""
         size = self._problem.slots_a_day
         while (later := self._from(job, (starts[0] // size + 1) * size)) is not None:
-            if later[-1] > starts[-1] or not self._is_free(job, later):
+            if later[-1] > starts[-1] or self._next_chance(job, later) is not None:
                 break
             starts = later
         return starts
 
-    def _from(self, job: Job, start: int) -> tuple[int, ...] | None:
+    def _from(self, job: Job, start: int, floors: tuple[int, ...] = ()) -> tuple[int, ...] | None:
         """Give the stages from a slot on, each as early as can be; None if days run out."""
         starts: list[int] = []
         for number, stage in enumerate(job.stages):
             if number < len(job.begun):
                 found: int | None = job.begun[number]
             else:
-                start = max(start, self._problem.first_free_slot)
+                start = max(start, self._problem.first_free_slot, *floors[number : number + 1])
                 found = next(self._places(stage.slots, start, at_bench=stage.at_bench), None)
             if found is None or found + stage.slots > self._slots:
                 return None
@@ -92,26 +117,28 @@ class Draft:
         day = self._problem.day(end - 1) + wait
         return max(end, bisect_left(self._problem.days, day) * self._problem.slots_a_day)
 
-    def _is_free(self, job: Job, starts: tuple[int, ...]) -> bool:
-        """Tell whether the opening may be apart from its first slot to its last."""
-        end = starts[-1] + job.stages[-1].slots
-        nights = self._nights(starts[0], end)
-        first, last = self._problem.day(starts[0]), self._problem.day(end - 1)
-        return (
-            not any(first <= day <= last for day in job.barred)
-            and self._most(self._out[starts[0] : end]) + job.pieces <= self._problem.out
-            and (not nights.size or self._most(nights) < self._problem.boards)
-        )
+    def _next_chance(self, job: Job, starts: tuple[int, ...]) -> int | None:
+        """Give the first slot from which on an opening may be apart; None if it may as it is.
+
+        A job that begins later ends no sooner, so a day that is in its way now stays in its way
+        until it begins after it.
+        """
+        problem, end = self._problem, starts[-1] + job.stages[-1].slots
+        first, last = problem.day(starts[0]), problem.day(end - 1)
+        days = [day for day in job.barred if first <= day <= last]
+        full = (self._nights(starts[0], end) >= problem.boards).nonzero()[0]
+        days += [first + int(full[-1])] if full.size else []
+        chances = [bisect_left(problem.days, day + 1) * problem.slots_a_day for day in days]
+        full = (self._out[starts[0] : end] > problem.out - job.pieces).nonzero()[0]
+        chances += [starts[0] + int(full[-1]) + 1] if full.size else []
+        return max(chances, default=None)
 
     def _nights(self, start: int, end: int) -> NDArray[np.int64]:
         first, last = self._problem.day(start), self._problem.day(end - 1)
         return self._boards[first - self._first : last - self._first]
 
-    @staticmethod
-    def _most(used: NDArray[np.int64]) -> int:
-        return int(used.max(initial=0))
-
-    def _taken(self, job: Job, starts: tuple[int, ...]) -> tuple[int, ...]:
+    def take(self, job: Job, starts: tuple[int, ...]) -> None:
+        """Have a job take what it needs from its slots on."""
         end = starts[-1] + job.stages[-1].slots
         self._out[starts[0] : end] += job.pieces
         self._nights(starts[0], end)[:] += 1
@@ -119,53 +146,3 @@ class Draft:
             self._crew[start : start + stage.slots] += 1
             if stage.at_bench:
                 self._benches[start : start + stage.slots] += 1
-        return starts
-
-
-def drafted(problem: Problem) -> tuple[tuple[int, ...], ...] | None:
-    """Give a schedule that keeps all rules but the deadline; None where none is found so simply."""
-    drafts = [_in_order(problem, order) for order in _orders(problem)]
-    found = [draft for draft in drafts if draft is not None]
-    return min(found, key=lambda starts: _last(problem, starts), default=None)
-
-
-def _orders(problem: Problem) -> Iterator[list[int]]:
-    """Give orders to place jobs in: as they stand, and the longest first; what is begun leads."""
-    numbers = range(len(problem.jobs))
-    begun = {number: not problem.jobs[number].begun for number in numbers}
-
-    def length(number: int) -> int:
-        size = problem.slots_a_day
-        return sum(stage.slots + size * stage.wait for stage in problem.jobs[number].stages)
-
-    yield sorted(numbers, key=lambda number: begun[number])
-    yield sorted(numbers, key=lambda number: (begun[number], -length(number)))
-    random = Random(SEED)  # noqa: S311 - it draws orders, and keeps no secret
-    for _ in range(PLACINGS // len(numbers)):
-        drawn = {number: random.random() for number in numbers}
-        yield sorted(numbers, key=lambda number: (begun[number], drawn[number]))
-
-
-def _in_order(problem: Problem, order: Sequence[int]) -> tuple[tuple[int, ...], ...] | None:
-    draft, placed = Draft(problem), dict[int, tuple[int, ...]]()
-    waiting = list(order)
-    while waiting:
-        ready = [
-            one for one in waiting if all(other in placed for other in problem.jobs[one].after)
-        ]
-        if not ready:
-            return None  # they wait for each other
-        number = ready[0]
-        job = problem.jobs[number]
-        ends = [placed[other][-1] + problem.jobs[other].stages[-1].slots for other in job.after]
-        starts = draft.place(job, max(ends, default=0))
-        if starts is None:
-            return None
-        placed[number] = starts
-        waiting.remove(number)
-    return tuple(placed[number] for number in range(len(problem.jobs)))
-
-
-def _last(problem: Problem, starts: tuple[tuple[int, ...], ...]) -> int:
-    pairs = zip(problem.jobs, starts, strict=True)
-    return max((own[-1] + job.stages[-1].slots for job, own in pairs), default=0)

@@ -25,17 +25,48 @@ class StageVars(NamedTuple):
     busy: Any
 
 
-class Model:
-    """A constraint program of some days and some of the rules of a problem."""
+class Held(NamedTuple):
+    """What is taken already by jobs that are not asked about."""
 
-    def __init__(self, problem: Problem, rules: Collection[Rule], days: int) -> None:
+    busy: tuple[tuple[int, int, bool], ...] = ()
+    """First slot of a stage, how many, and whether at a bench."""
+    apart: tuple[tuple[int, int, int], ...] = ()
+    """First slot of an opening taken apart, how many, and its pieces."""
+    nights: tuple[tuple[int, int], ...] = ()
+    """First night of an opening boarded, by the day of the calendar before it, and how many."""
+    within: tuple[tuple[int, int], ...] = ()
+    """For each job that is asked about, the first slot and the one after the last that it has."""
+
+
+class Model:
+    """A constraint program of some days and some of the rules of a problem.
+
+    Parameters
+    ----------
+    problem
+        What is asked.
+    rules
+        Those of its rules that are kept to.
+    days
+        How many of the working days there are.
+    held
+        What others have taken of them.
+    """
+
+    def __init__(
+        self, problem: Problem, rules: Collection[Rule], days: int, held: Held | None = None
+    ) -> None:
         self._problem, self._rules, self._days = problem, rules, days
+        self._taken = held or Held()
         self.program = cp_model.CpModel()
         self.jobs = [self._stages(job) for job in problem.jobs]
         self._kinds = {rule.kind for rule in rules}
         self.last = self.program.new_int_var(0, max(0, days - 1), "last day")
         for number, job in enumerate(problem.jobs):
             self._bind(number, job)
+        for own, (first, after) in zip(self.jobs, self._taken.within, strict=False):
+            self.program.add(own[0].start >= first)
+            self.program.add(own[-1].end <= after)
         self._share()
         # What follows from the rest is said, so that less is left to be found out.
         self.program.add(self.last >= soonest_last_day(problem, self._kinds, days))
@@ -113,11 +144,14 @@ class Model:
             for job, own in zip(problem.jobs, self.jobs, strict=True)
             for stage, one in zip(job.stages, own, strict=True)
         ]
+        busy = [self._fixed(first, slots) for first, slots, _ in self._taken.busy]
+        at_bench = [self._fixed(first, slots) for first, slots, is_at in self._taken.busy if is_at]
         if "crew" in self._kinds:
-            program.add_cumulative([one.busy for _, one in stages], [1] * len(stages), problem.crew)
+            busy += [one.busy for _, one in stages]
+            program.add_cumulative(busy, [1] * len(busy), problem.crew)
         if "benches" in self._kinds:
-            busy = [one.busy for stage, one in stages if stage.at_bench]
-            program.add_cumulative(busy, [1] * len(busy), problem.benches)
+            at_bench += [one.busy for stage, one in stages if stage.at_bench]
+            program.add_cumulative(at_bench, [1] * len(at_bench), problem.benches)
         if "out" in self._kinds:
             apart = [
                 program.new_interval_var(
@@ -128,9 +162,15 @@ class Model:
                 )
                 for job, own in zip(problem.jobs, self.jobs, strict=True)
             ]
-            program.add_cumulative(apart, [job.pieces for job in problem.jobs], problem.out)
+            apart += [self._fixed(first, slots) for first, slots, _ in self._taken.apart]
+            pieces = [job.pieces for job in problem.jobs]
+            pieces += [pieces for _, _, pieces in self._taken.apart]
+            program.add_cumulative(apart, pieces, problem.out)
         if "deadline" in self._kinds and problem.deadline is not None:
             program.add(self.last <= bisect_left(problem.days, problem.deadline + 1) - 1)
+
+    def _fixed(self, first: int, count: int) -> Any:  # noqa: ANN401 - the solver's own types
+        return self.program.new_fixed_size_interval_var(first, count, "held")
 
     def _nights(self) -> Any:  # noqa: ANN401 - the solver's own types
         """Board what is open at night, no more than there are boards; give all nights together."""
@@ -145,6 +185,7 @@ class Model:
             intervals.append(program.new_interval_var(opened, count, closed, f"{job.name} boarded"))
             nights.append(count)
         if "boards" in self._kinds:
+            intervals += [self._fixed(first, count) for first, count in self._taken.nights]
             program.add_cumulative(intervals, [1] * len(intervals), self._problem.boards)
             if not self._problem.boards:
                 for count in nights:
@@ -152,15 +193,32 @@ class Model:
         return sum(nights)
 
     def moves(self) -> Any:  # noqa: ANN401 - the solver's own types
-        """Give how many stages begin on another day than was wished."""
+        """Give how many stages are done on other days than was wished; a whole job counts for more.
+
+        A job counts for more than all stages there are, so that fewest jobs are moved first.
+        """
+        most = 1 + sum(len(job.wished) for job in self._problem.jobs)
         moved = []
         for job, own in zip(self._problem.jobs, self.jobs, strict=True):
-            for stage, day in zip(own, job.wished, strict=False):
+            if not job.wished:
+                continue
+            stays_whole = self.program.new_bool_var(f"{job.name} stays")
+            moved.append(most * stays_whole.negated())
+            for stage, (first, last) in zip(own, job.wished, strict=True):
                 stays = self.program.new_bool_var(f"{job.name} stays")
-                place = bisect_left(self._problem.days, day)
-                self.program.add(stage.first_day == place).only_enforce_if(stays)
+                self._keeps(stage.first_day, first, stays)
+                self._keeps(stage.last_day, last, stays)
+                self.program.add_implication(stays_whole, stays)
                 moved.append(stays.negated())
         return sum(moved)
+
+    def _keeps(self, day: Any, wished: int, stays: Any) -> None:  # noqa: ANN401 - the solver's own
+        """Have a working day be the one that was wished, if it is said to stay."""
+        place = bisect_left(self._problem.days, wished)
+        if self._problem.days[place : place + 1] == (wished,):
+            self.program.add(day == place).only_enforce_if(stays)
+        else:
+            self.program.add(stays == 0)
 
     def hint(self, starts: tuple[tuple[int, ...], ...]) -> None:
         """Tell the solver of a schedule to begin from."""

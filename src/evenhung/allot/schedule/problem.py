@@ -43,8 +43,9 @@ class Job:
     """Jobs that must have ended before it begins."""
     begun: tuple[int, ...] = ()
     """Slots at which its first stages began already, which nothing changes."""
-    wished: tuple[int, ...] = ()
-    """Days of the calendar on which its stages were to begin: as few as can be are moved."""
+    wished: tuple[tuple[int, int], ...] = ()
+    """First and last day of the calendar on which each stage was to be done: as few jobs as can be
+    are moved to other days, and in them as few stages."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,3 +115,5 @@ class Conflict:
     rules: tuple[Rule, ...] = field(default=())
     is_minimal: bool = True
     """Whether any of them, left out, would let the others be kept; proved."""
+    is_proved: bool = True
+    """Whether they cannot be kept; else no schedule that keeps them was found."""

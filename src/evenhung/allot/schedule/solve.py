@@ -1,4 +1,8 @@
-"""The order of a solve: a draft, the soonest end, then few moves and nights; or what forbids it.
+"""The order of a solve: a draft and a bound, the soonest end, then few moves and nights.
+
+What is evidently impossible is said first. Where a draft ends as soon as the bound allows, nothing
+is left to be asked; else the solver is. Many jobs are never asked about all together: their draft
+is good already, and it is made better block by block.
 
 The solver works alone and by a set effort, so the same question has the same answer everywhere.
 
@@ -11,18 +15,27 @@ from typing import TYPE_CHECKING, Any
 
 from ortools.sat.python import cp_model
 
-from evenhung.allot.schedule.alone import soonest_last_day
+from evenhung.allot.schedule.alone import least_of, soonest_last_day
+from evenhung.allot.schedule.blocks import blocks_of, cut_out
 from evenhung.allot.schedule.check import broken_rules, last_slot, nights_of
-from evenhung.allot.schedule.draft import drafted
+from evenhung.allot.schedule.dispatch import drafted
+from evenhung.allot.schedule.evident import evident_conflict
+from evenhung.allot.schedule.flow import soonest_by_flow
 from evenhung.allot.schedule.model import Model
 from evenhung.allot.schedule.problem import Answer, Conflict, Rule
 
 if TYPE_CHECKING:
     from collections.abc import Collection
 
-    from evenhung.allot.schedule.problem import Problem
+    from evenhung.allot.schedule.problem import Problem, RuleKind
 
 SEED = 1
+
+WHOLE = 40
+"""Jobs that are asked about all together; more are made better block by block."""
+
+SHARE = 0.04
+"""Of the effort of a question, for each block."""
 
 
 def schedule(problem: Problem, *, is_rough: bool = False) -> Answer | Conflict:
@@ -56,7 +69,7 @@ def schedule(problem: Problem, *, is_rough: bool = False) -> Answer | Conflict:
             nights_are_fewest=True,
         )
     rules = rules_of(problem)
-    found = _soonest(problem, rules)
+    found = evident_conflict(problem) or _soonest(problem, rules)
     if isinstance(found, Conflict):
         return found
     starts, bound = found
@@ -78,28 +91,49 @@ def _soonest(
     problem: Problem, rules: Collection[Rule]
 ) -> tuple[tuple[tuple[int, ...], ...], int] | Conflict:
     """Give a schedule that ends as soon as was found, and a working day that none ends before."""
-    draft = drafted(problem)
+    kinds = {rule.kind for rule in rules}
+    found = drafted(problem, lambda last: _bound(problem, kinds, last))
+    draft, soonest = (None, 0) if found is None else found
     days = len(problem.days) if draft is None else _last_day(problem, draft) + 1
     is_sound = draft is not None and not list(broken_rules(problem, draft))
-    if draft is not None and is_sound:
-        soonest = soonest_last_day(problem, {rule.kind for rule in rules}, days)
-        if _last_day(problem, draft) == soonest:
+    if draft is not None:
+        if is_sound and (soonest == days - 1 or len(problem.jobs) > WHOLE):
             return draft, soonest
+        if len(problem.jobs) > WHOLE:
+            return _too_late(problem, soonest)
     model = Model(problem, rules, days)
+    model.program.add(model.last >= soonest)  # what follows is said
     model.program.minimize(model.last)
     if draft is not None:
         model.hint(draft)
     solver, status = _solved(model, problem.effort)
     if status == cp_model.INFEASIBLE:
         return conflict_in(problem, rules, days)
-    bound = max(0, round(solver.best_objective_bound))
+    bound = max(soonest, round(solver.best_objective_bound))
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         starts = _starts(model, solver)
         if draft is None or not is_sound or _last_day(problem, starts) < _last_day(problem, draft):
             return starts, bound
-    if draft is None or not is_sound:
+    if draft is None:
         raise RuntimeError("the solver found neither a schedule nor that there is none")
-    return draft, bound
+    return (draft, bound) if is_sound else _too_late(problem, bound)
+
+
+def _bound(problem: Problem, kinds: Collection[RuleKind], last: int) -> int:
+    """Give a working day before which no schedule can end, for one by which one can."""
+    counted = soonest_last_day(problem, kinds, last + 1)
+    return soonest_by_flow(problem, min(counted, last), last)
+
+
+def _too_late(problem: Problem, soonest: int) -> Conflict:
+    """Give the rules that stand against the deadline where no schedule that keeps it was found."""
+    deadline = problem.days[0] if problem.deadline is None else problem.deadline
+    common = (Rule("crew"), Rule("benches"), Rule("out"), Rule("boards"))
+    return Conflict(
+        rules=(*common, Rule("deadline")),
+        is_minimal=False,
+        is_proved=problem.days[soonest] > deadline,
+    )
 
 
 def _improved(
@@ -110,26 +144,47 @@ def _improved(
     Say, too, whether their nights are proved to be fewest.
     """
     is_wished = any(job.wished for job in problem.jobs)
-    if not is_wished and not _nights(problem, starts):
+    least = sum(least_of(problem, job, len(problem.days)).nights for job in problem.jobs)
+    if not is_wished and _nights(problem, starts) == least:
         return starts, True
-    last = _last_day(problem, starts)
-    model = Model(problem, rules, last + 1)
-    if is_wished:
-        weight = 1 + len(problem.jobs) * (problem.days[last] - problem.days[0])
-        model.program.minimize(weight * model.moves() + model.nights)
+    if len(problem.jobs) > WHOLE:
+        starts, are_fewest = _in_blocks(problem, rules, starts), False
     else:
-        weight = 1 + len(problem.jobs) * (last + 1)
-        ends = sum(own[-1].last_day for own in model.jobs)
-        model.program.minimize(weight * model.nights + ends)
-    model.hint(starts)
-    solver, status = _solved(model, problem.effort)
-    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        starts = _starts(model, solver)
+        days = _last_day(problem, starts) + 1
+        starts, are_fewest = _better(Model(problem, rules, days), problem, starts, problem.effort)
     broken = list(broken_rules(problem, starts))
     if broken:
         raise RuntimeError(f"the schedule breaks a rule: {broken[0]}")
-    nights = _nights(problem, starts)
-    return starts, not is_wished and solver.best_objective_bound >= weight * nights
+    return starts, not is_wished and (are_fewest or _nights(problem, starts) == least)
+
+
+def _in_blocks(
+    problem: Problem, rules: Collection[Rule], starts: tuple[tuple[int, ...], ...]
+) -> tuple[tuple[int, ...], ...]:
+    for numbers in blocks_of(starts):
+        block = cut_out(problem, rules, starts, numbers)
+        better, _ = _better(block.model(), block.problem, block.starts, problem.effort * SHARE)
+        starts = block.put_back(better, starts)
+    return starts
+
+
+def _better(
+    model: Model, problem: Problem, starts: tuple[tuple[int, ...], ...], effort: float
+) -> tuple[tuple[tuple[int, ...], ...], bool]:
+    """Give a schedule that moves little and has few nights, and whether none has fewer."""
+    days = problem.days
+    if any(job.wished for job in problem.jobs):
+        weight = 1 + len(problem.jobs) * (days[-1] - days[0])
+        model.program.minimize(weight * model.moves() + model.nights)
+    else:
+        weight = 1 + len(problem.jobs) * len(days)
+        ends = sum(own[-1].last_day for own in model.jobs)
+        model.program.minimize(weight * model.nights + ends)
+    model.hint(starts)
+    solver, status = _solved(model, effort)
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        starts = _starts(model, solver)
+    return starts, solver.best_objective_bound >= weight * _nights(problem, starts)
 
 
 def _nights(problem: Problem, starts: tuple[tuple[int, ...], ...]) -> int:

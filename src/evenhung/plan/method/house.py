@@ -68,7 +68,9 @@ def method_of(plan: HousePlan, work: Sequence[Work] | None = None) -> Method:
         if (own := [one for one in work if one.operation in chapter.operations])
     )
     hazards = {risk.hazard for step in steps for risk in step.risks}
-    return Method(tuple(_before(house, hazards)), tuple(_asked(house, hazards)), steps)
+    renews_glass = any(one.operation == "renew a pane" for one in work)
+    asked = tuple(_asked(house, hazards, renews_glass=renews_glass))
+    return Method(tuple(_before(house, hazards)), asked, steps)
 
 
 def _step(plan: HousePlan, chapter: Chapter, work: Sequence[Work]) -> MethodStep:
@@ -81,13 +83,15 @@ def _step(plan: HousePlan, chapter: Chapter, work: Sequence[Work]) -> MethodStep
             quantity = sum(one.quantity for one in own)
             does.append(f"{operation}: {counted(quantity)}{unit} ({windows})")
     places = {one.window for one in work}
-    risks = tuple(risk for hazard in chapter.hazards for risk in _risks(plan, hazard, places))
+    risks = tuple(
+        risk for hazard in chapter.hazards for risk in _risks(plan, chapter, hazard, places)
+    )
     return MethodStep(chapter.title, chapter.how, tuple(does), risks)
 
 
-def _risks(plan: HousePlan, hazard: str, windows: set[str]) -> Iterator[Risk]:
+def _risks(plan: HousePlan, chapter: Chapter, hazard: str, windows: set[str]) -> Iterator[Risk]:
     """Give a caution; none where this house has nothing of the kind."""
-    here = _here(plan, hazard, windows)
+    here = _here(plan, chapter, hazard, windows)
     if hazard == "lead weights" and not here:
         return
     yield Risk(hazard.capitalize(), rule(hazard), source_of_rule(hazard), here)
@@ -114,10 +118,10 @@ def _may_be_before_1978(house: House) -> bool:
     return house.built is None or house.built < limit
 
 
-def _here(plan: HousePlan, hazard: str, windows: set[str]) -> str:
+def _here(plan: HousePlan, chapter: Chapter, hazard: str, windows: set[str]) -> str:
     """Say which sashes a caution is meant for most."""
     sashes = [one for one in plan.sashes() if one.window.tag in windows]
-    if hazard == "falling sash":
+    if hazard == "falling sash" and "take out a sash" in chapter.operations:
         return _named("hangs on one cord or none", sashes, ("one-cord",))
     if hazard == "manual handling":
         return _named("two people or a hoist", sashes, ("two-people", "hoist"))
@@ -160,10 +164,15 @@ def _before(house: House, hazards: set[str]) -> Iterator[str]:
     yield "Walk the house with whoever lives in it: rooms, alarms, pets, children, ways out."
 
 
-def _asked(house: House, hazards: set[str]) -> Iterator[tuple[str, str]]:
+def _asked(house: House, hazards: set[str], *, renews_glass: bool) -> Iterator[tuple[str, str]]:
     yield "Owner", "the work, its order, what is kept, and what is not in the price"
     if house.protected != "no":
         yield "Local authority, conservation", "whether consent is needed, and on what conditions"
+    if renews_glass:
+        yield (
+            "Local authority, building",
+            "whether a new pane must be safety glass, and a low sill guarded",
+        )
     yield "Household", "days on which rooms are needed, and which openings are boarded at night"
     if "Lead paint" in hazards:
         yield (

@@ -35,14 +35,23 @@ ORDER: tuple[Chapter, ...] = (
         ("free a sash", "take out a sash"),
         "Prop every sash. Score the paint line wet. Beads off and tagged, the lower sash first; "
         "tie off each weight before its cord is freed.",
-        ("falling sash", "falling weight", "lead paint", "manual handling", "height", "glass"),
+        (
+            "falling sash",
+            "falling weight",
+            "lead paint",
+            "glass",
+            "manual handling",
+            "height",
+            "open by day",
+            "open at night",
+        ),
     ),
     Chapter(
         "Strip",
         ("strip a sash",),
-        "Putty and paint off wet or with a scraper, under extraction that catches fine dust. What "
-        "comes off is bagged and kept apart.",
-        ("lead paint", "asbestos putty", "heat gun", "heat", "glass"),
+        "Putty and paint off wet; a scraper only on what is kept damp. Extraction that catches "
+        "fine dust. What comes off is bagged and kept apart.",
+        ("asbestos putty", "lead paint", "heat gun", "heat", "glass"),
     ),
     Chapter(
         "Ease and repair timber",
@@ -54,20 +63,22 @@ ORDER: tuple[Chapter, ...] = (
             "renew a part",
             "renew a sash",
         ),
-        "Take away no more than is rotten. Old wood that is sound stays.",
-        ("lead paint", "manual handling"),
+        "Take away no more than is rotten. Old wood that is sound stays. Old paint comes off where "
+        "a saw or a plane will pass.",
+        ("lead paint", "glass", "resin", "manual handling"),
     ),
     Chapter(
         "Glaze",
         ("re-bed a pane", "renew a pane"),
-        "Old panes go back where they were. Bed, sprig, putty, and leave the putty to skin.",
-        ("glass", "asbestos putty"),
+        "Old putty out only when it is known to be free of asbestos. Old panes go back where they "
+        "were. Bed, sprig, putty, and leave the putty to skin.",
+        ("asbestos putty", "lead paint", "heat gun", "glass", "oily rags"),
     ),
     Chapter(
         "Paint",
         ("prime and paint",),
         "Prime bare wood the same day. Keep paint off cords, wheels and the faces that slide.",
-        ("lead paint",),
+        ("lead paint", "oily rags"),
     ),
     Chapter(
         "Boxes, pulleys, weights",
@@ -79,14 +90,15 @@ ORDER: tuple[Chapter, ...] = (
             "change a weight",
             "re-cord a side",
         ),
-        "Weights out through their pockets and tagged. Weigh each again before it is changed.",
-        ("falling weight", "lead weights", "manual handling"),
+        "Weights out through their pockets and tagged; what lies in the box is old dust and paint. "
+        "Weigh each again before it is changed.",
+        ("falling weight", "lead paint", "lead weights", "open by day", "manual handling"),
     ),
     Chapter(
         "Refit and prove",
         ("renew a bead", "draught-strip", "refit a sash", "prove a sash"),
         "The upper sash first. Run each to both ends, read the spring balance, sign the record.",
-        ("falling sash", "manual handling", "height", "open at night"),
+        ("falling sash", "falling weight", "glass", "manual handling", "height", "open at night"),
     ),
 )
 """In which every operation has one place."""

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from datetime import date
 
-    from evenhung.plan.programme.house import Programme, Visit
+    from evenhung.plan.programme.house import Programme
+    from evenhung.plan.programme.visits import Visit
 
 
 def programme_document(programme: Programme) -> dict[str, Any]:
@@ -22,6 +23,7 @@ def programme_document(programme: Programme) -> dict[str, Any]:
         "status": answer.status if answer else "infeasible",
         "nights": answer.nights if answer else None,
         "nights_are_fewest": answer.nights_are_fewest if answer else None,
+        "has_waits": programme.has_waits,
         "ends": {
             "least": _day(programme.earliest),
             "likely": _day(programme.end),
@@ -33,12 +35,15 @@ def programme_document(programme: Programme) -> dict[str, Any]:
                 "window": one.window,
                 "step": one.step,
                 "was": one.was.isoformat(),
+                "was_last": one.was_last.isoformat(),
                 "now": one.now.isoformat(),
+                "now_last": one.now_last.isoformat(),
             }
             for one in programme.changes
         ],
         "conflict": {
             "because": list(programme.conflict),
+            "is_proved": programme.is_proved_conflict,
             "is_minimal": programme.is_whole_reason,
             "without_deadline": _day(programme.without_deadline),
         }

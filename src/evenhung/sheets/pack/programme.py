@@ -13,7 +13,8 @@ from evenhung.survey.programme import WEEK
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from evenhung.plan.programme.house import Change, Programme, Visit
+    from evenhung.plan.programme.house import Programme
+    from evenhung.plan.programme.visits import Change, Visit
     from evenhung.sheets.pack.house import PackHouse
 
 DAYS_A_CHART = 35
@@ -44,10 +45,12 @@ def programme_sheet(house: PackHouse, programme: Programme) -> bytes:
         "end": None if programme.end is None else written_day(programme.end),
         "is_proved": programme.end == programme.soonest,
         "soonest": None if programme.soonest is None else written_day(programme.soonest),
+        "has_waits": programme.has_waits,
         "earliest": None if programme.earliest is None else written_day(programme.earliest),
         "latest": None if programme.latest is None else written_day(programme.latest),
         "has_work": bool(programme.visits),
         "conflict": [breakable(one) for one in programme.conflict],
+        "is_proved_conflict": programme.is_proved_conflict,
         "is_whole_reason": programme.is_whole_reason,
         "without_deadline": None
         if programme.without_deadline is None
@@ -133,6 +136,10 @@ def _change(change: Change) -> dict[str, str]:
     return {
         "window": shortened(change.window, 40),
         "step": change.step,
-        "was": written_day(change.was),
-        "now": written_day(change.now),
+        "was": _days(change.was, change.was_last),
+        "now": _days(change.now, change.now_last),
     }
+
+
+def _days(first: date, last: date) -> str:
+    return written_day(first) if first == last else f"{written_day(first)} to {written_day(last)}"

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import date
 
-    from evenhung.plan.programme.house import Programme, Step, Visit
+    from evenhung.plan.programme.house import Programme
+    from evenhung.plan.programme.visits import Step, Visit
 
 
 def programme_calendar(programme: Programme, *, on: date) -> bytes:

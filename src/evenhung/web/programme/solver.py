@@ -37,23 +37,12 @@ def _make(folder: ErrandFolder, standing: Standing, asked: dict[str, Any]) -> St
     from evenhung.survey import survey_from
 
     today = date.fromisoformat(asked["on"])
-    found = programme_of(plan_house(survey_from(_by_tags(asked["survey"]))), today=today)
+    found = programme_of(plan_house(survey_from(asked["survey"])), today=today)
     ids = [visit.window.id for visit in found.visits]
     told = {**programme_document(found), "ids": ids, "off": list(_days_off(found))}
     write_whole(folder.path / CALENDAR, programme_calendar(found, on=today))
     write_whole(folder.path / PROGRAMME, json.dumps(told).encode())
     return replace(standing, state=READY)
-
-
-def _by_tags(survey: dict[str, Any]) -> dict[str, Any]:
-    """Have windows follow each other by their tags, which is what a reason names them by."""
-    windows = survey.get("window", [])
-    tags = {one["id"]: one["tag"] for one in windows}
-    named = [
-        {**one, "after": tags.get(one["after"], one["after"])} if "after" in one else one
-        for one in windows
-    ]
-    return {**survey, "window": named} if named else survey
 
 
 def _days_off(found: Programme) -> Iterator[str]:

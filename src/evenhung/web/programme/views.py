@@ -101,19 +101,29 @@ def _shown(request: Asked, found: Mapping[str, Any]) -> dict[str, Any]:
     }
     return {
         "days": {name: written(date.fromisoformat(day)) for name, day in days.items() if day},
+        "has_waits": found.get("has_waits", found["ends"]["least"] is not None),
+        "is_proved_conflict": (found["conflict"] or {}).get("is_proved", True),
         "is_proved": found["end"] == found["soonest"],
         "visits": visits[skipped : skipped + PAGE],
         "chart": chart_of(found, skipped, skipped + PAGE),
         "letters": LETTERS.values(),
         "changes": [
-            {**one, "was": _read(one["was"]), "now": _read(one["now"])} for one in found["changes"]
+            {
+                **one,
+                "was": _span(one["was"], one.get("was_last")),
+                "now": _span(one["now"], one.get("now_last")),
+            }
+            for one in found["changes"]
         ],
         "pages": pages(len(visits), skipped, PAGE, request.GET),
     }
 
 
-def _read(day: str) -> str:
-    return written(date.fromisoformat(day))
+def _span(first: str, last: str | None) -> str:
+    """Write a day, or the first and the last of several; a programme from before has one alone."""
+    days = {"first": written(date.fromisoformat(first))}
+    days["last"] = written(date.fromisoformat(last or first))
+    return days["first"] if last in (None, first) else _("%(first)s to %(last)s") % days
 
 
 def _about(house: House) -> Standing:
