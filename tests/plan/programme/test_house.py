@@ -43,7 +43,7 @@ def test_putty_and_paint_are_left_alone(set_into_days):
 
 def test_a_window_that_goes_to_no_bench_is_hung_in_one_visit(set_into_days):
     found = set_into_days(with_bench=())
-    assert {step.name for visit in found.visits for step in visit.steps} == {"hang"}
+    assert {step.name for visit in found.visits for step in visit.steps} == {"in place"}
     assert {visit.nights for visit in found.visits} == {0}
     assert (found.earliest, found.latest) == (None, None)
 

@@ -102,7 +102,8 @@ def test_the_chart_has_a_letter_for_every_step_on_its_day(browser, demo_house):
     page = work_out(browser, demo_house)
     chart, found = page.context["chart"], page.context["found"]
     columns = {one.day.isoformat(): place for place, one in enumerate(chart.days)}
-    letters = {"take out": "O", "bench": "B", "refit": "R", "coat 1": "1", "coat 2": "2"}
+    letters = {"take out": "O", "frame": "F", "bench": "B", "refit": "R", "in place": "P"}
+    letters |= {"coat 1": "1", "coat 2": "2"}
     for row, window in zip(chart.rows, found["windows"], strict=True):
         for step in window["steps"]:
             for end in ("first", "last"):

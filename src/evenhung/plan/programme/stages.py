@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias, get_args
 
 from evenhung.allot.schedule.problem import Stage
 from evenhung.plan.assumed import assumed
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from evenhung.survey.programme import Programme as Stated
     from evenhung.survey.programme import Wait
 
-Phase: TypeAlias = Literal["take out", "bench", "paint", "refit"]
+Phase: TypeAlias = Literal["take out", "frame", "bench", "paint", "refit"]
 Guess: TypeAlias = Literal["least", "likely", "most"]
 
 SLOT_HOURS = 0.5
@@ -48,10 +48,13 @@ PHASES: dict[Operation, Phase] = {
 }
 """When each operation is done: common practice, no source."""
 
+ON_A_FRAME: tuple[Operation, ...] = ("consolidate", "splice", "renew a part", "strip a sash")
+"""What is done at the bench, but to a part of the frame where it stands."""
+
 WITH_PUTTY: tuple[Operation, ...] = ("re-bed a pane", "renew a pane")
 
-AT_ONCE = "hang"
-"""The one stage of a window whose sashes go to no bench."""
+AT_ONCE = "in place"
+"""The one stage of a window from which nothing goes to a bench."""
 
 
 class Waits(NamedTuple):
@@ -93,9 +96,9 @@ def stages_of(
     coats
         Into how many days painting is divided.
     """
-    hours: dict[Phase, float] = dict.fromkeys(("take out", "bench", "paint", "refit"), 0.0)
+    hours: dict[Phase, float] = dict.fromkeys(get_args(Phase), 0.0)
     for one in work:
-        hours[PHASES[one.operation]] += factors[one.operation] * one.quantity
+        hours[_phase(one)] += factors[one.operation] * one.quantity
     if not hours["bench"] and not hours["paint"]:
         return (Stage(name=AT_ONCE, slots=_slots(sum(hours.values()))),)
     has_putty = any(one.operation in WITH_PUTTY for one in work)
@@ -103,6 +106,8 @@ def stages_of(
     stages = []
     if hours["take out"]:
         stages.append(Stage(name="take out", slots=_slots(hours["take out"])))
+    if hours["frame"]:
+        stages.append(Stage(name="frame", slots=_slots(hours["frame"])))
     if hours["bench"]:
         wait = waits.putty if has_putty and is_painted else 0
         slots = _slots(hours["bench"])
@@ -113,6 +118,11 @@ def stages_of(
     if hours["refit"]:
         stages.append(Stage(name="refit", slots=_slots(hours["refit"])))
     return tuple(stages)
+
+
+def _phase(work: Work) -> Phase:
+    is_of_frame = not work.part.startswith(("upper", "lower"))
+    return "frame" if is_of_frame and work.operation in ON_A_FRAME else PHASES[work.operation]
 
 
 def _slots(hours: float) -> int:

@@ -23,7 +23,7 @@ DAYS_A_CHART = 35
 LEAST_WEEKS = 2
 """Drawn even where the work is done sooner, so that a day keeps a fair width."""
 
-LETTERS = {"take out": "O", "bench": "B", "refit": "R", "hang": "H"}
+LETTERS = {"take out": "O", "frame": "F", "bench": "B", "refit": "R", "in place": "P"}
 """What stands in the chart for a stage; a coat has its number."""
 
 BOARDED = "·"

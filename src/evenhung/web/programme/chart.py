@@ -15,11 +15,20 @@ if TYPE_CHECKING:
 
 LETTERS = {
     "take out": ("O", gettext_lazy("sashes out")),
+    "frame": ("F", gettext_lazy("its frame repaired")),
     "bench": ("B", gettext_lazy("at the bench")),
     "refit": ("R", gettext_lazy("back in")),
-    "hang": ("H", gettext_lazy("hung where it stands")),
+    "in place": ("P", gettext_lazy("all in one visit, in place")),
 }
 """What stands in the chart for a stage; a coat of paint has its number."""
+CLASSES = {
+    "take out": "out",
+    "frame": "bench",
+    "bench": "bench",
+    "refit": "refit",
+    "in place": "refit",
+}
+"""How a stage looks; a coat of paint has a look of its own."""
 BOARDED = "·"
 
 
@@ -154,9 +163,7 @@ def _letter(name: str) -> str:
 
 
 def _stage(name: str) -> str:
-    return {"take out": "out", "bench": "bench", "refit": "refit", "hang": "refit"}.get(
-        name, "paint"
-    )
+    return CLASSES.get(name, "paint")
 
 
 def _when(step: Mapping[str, Any]) -> str:
