@@ -6,7 +6,11 @@ import re
 from typing import TYPE_CHECKING
 
 from evenhung.cli.files import survey_in
+from evenhung.cli.lines import proved
 from evenhung.cli.options import AsJson, SurveyFile
+from evenhung.plan import plan_house
+from evenhung.plan.completion.house import completion_of
+from evenhung.plan.document import completion_document
 from evenhung.survey.gaps import gaps_in
 
 if TYPE_CHECKING:
@@ -32,9 +36,11 @@ def inspect(
     """Check a survey and list its gaps.
 
     For each: what is left out of the plan for want of it, or what is assumed in its stead.
+    Once a sash has been tried, also which are still to prove.
     """
     found = survey_in(survey)
     gaps = list(gaps_in(found))
+    completion = completion_of(plan_house(found))
     if as_json:
         import json  # loaded only where it is asked for
 
@@ -42,10 +48,13 @@ def inspect(
             "form": found.form,
             "house": found.house.name,
             "gaps": [gap._asdict() for gap in gaps],
+            "completion": completion_document(completion),
         }
         print(json.dumps(answer, ensure_ascii=False))
         return
     print("\n".join(_lines(found, gaps)))
+    if completion is not None:
+        print(proved(completion))
 
 
 def _lines(survey: Survey, gaps: list[Gap]) -> Iterator[str]:
