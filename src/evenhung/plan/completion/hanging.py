@@ -6,12 +6,14 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.estimate import UNIFORM
+from evenhung.plan.frame import SIDES
 from evenhung.plan.readings import efficiency_sd
 from evenhung.plan.solve import solve
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from evenhung.plan.frame import Side
     from evenhung.plan.house import Found, SashPlan
     from evenhung.plan.hung import Hung, Spot
     from evenhung.plan.inputs import SashInputs, SideInputs
@@ -23,8 +25,13 @@ class Hanging(NamedTuple):
 
     inputs: SashInputs
     hang: Hang
-    is_as_hung: bool
-    """Whether the survey has what was hung on both sides; else it is what is proposed."""
+    hung_at: frozenset[Side]
+    """The sides at which it is what was hung; at the others it is what is proposed."""
+
+    @property
+    def is_as_hung(self) -> bool:
+        """Whether both sides are as they were hung."""
+        return self.hung_at == frozenset(SIDES)
 
 
 class Reckoned(NamedTuple):
@@ -52,9 +59,10 @@ def hanging_of(sash: SashPlan, found: Found, hung: Mapping[Spot, Hung]) -> Hangi
         What was hung in the house, by place; else it is what is proposed, else what was found.
     """
     base = sash.proposal.inputs if sash.proposal else found.inputs
-    left, right = (hung.get((sash.window.tag, sash.place, side)) for side in ("left", "right"))
+    left, right = (hung.get((sash.window.tag, sash.place, side)) for side in SIDES)
     inputs = base._replace(left=_with(base.left, left), right=_with(base.right, right))
-    return Hanging(inputs, solve(inputs), left is not None and right is not None)
+    there = zip(SIDES, (left, right), strict=True)
+    return Hanging(inputs, solve(inputs), frozenset(side for side, one in there if one is not None))
 
 
 def _with(side: SideInputs, hung: Hung | None) -> SideInputs:
