@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from functools import lru_cache
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from django.template.loader import render_to_string
 from django.utils.safestring import SafeString, mark_safe
@@ -16,13 +16,17 @@ from django.utils.translation import get_language
 
 from evenhung.sheets.glyph import PIXELS_PER_MM, glyph_of
 from evenhung.sheets.svg import svg_of
+from evenhung.web.completion.proving import proofs_of
 from evenhung.web.plans import common_to_windows, new_plan
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from evenhung.plan import SashPlan
     from evenhung.web.records.latest import Standing
+
+Proofs: TypeAlias = "tuple[tuple[str, str, str], ...]"
+"""Of each sash that was tried: its place, the verdict, and why."""
 
 _BETWEEN_TAGS = re.compile(r">\s*\n\s*<")
 
@@ -30,7 +34,7 @@ KEPT = 4096
 """Cards that each process keeps: about 3 kB each."""
 
 
-FIRST = ("unknown", "cannot run", "rehang", "adjust")
+FIRST = ("not proved", "unknown", "cannot run", "rehang", "adjust")
 """Verdicts that ask for something, in the order it is best done."""
 MOST_STEPS = 3
 
@@ -42,6 +46,19 @@ class SashLine(NamedTuple):
     verdict: str
     reason: str
     cautions: int
+    proof: str = ""
+    """What is proved of it; empty where it was not tried."""
+    why: str = ""
+
+    @property
+    def first(self) -> str:
+        """The verdict that counts by now: that of the proof where it failed."""
+        return self.proof if self.proof in FIRST else self.verdict
+
+    @property
+    def says(self) -> str:
+        """That verdict and its reason."""
+        return f"{self.first}: {self.why if self.first == self.proof else self.reason}"
 
 
 class Card(NamedTuple):
@@ -66,10 +83,24 @@ def window_cards(parts: Sequence[Standing], house: str) -> list[Card]:
     """
     common, language = common_to_windows(parts), get_language()
     return [
-        _card(common, part.text, house, part.key.ident, language)
+        _card(common, part.text, house, part.key.ident, language, _proofs(common, part, parts))
         for part in parts
         if part.key.kind == "window"
     ]
+
+
+def _proofs(common: str, window: Standing, parts: Sequence[Standing]) -> Proofs:
+    """Give what is proved of a window, in what a card can be kept by."""
+    found = proofs_of(common, window, parts)
+    return tuple((place, proof.verdict, proof.reason) for place, proof in found.items())
+
+
+def proved(cards: Sequence[Card]) -> tuple[int, int] | None:
+    """Give how many sashes are proved, and of how many that run; None where none was tried."""
+    running = [sash for card in cards for sash in card.sashes if sash.verdict != "fixed"]
+    if not any(sash.proof for sash in running):
+        return None
+    return sum(sash.proof == "proved" for sash in running), len(running)
 
 
 def tally(cards: Sequence[Card]) -> dict[str, int]:
@@ -78,21 +109,24 @@ def tally(cards: Sequence[Card]) -> dict[str, int]:
 
 
 def next_steps(cards: Sequence[Card]) -> list[tuple[Card, SashLine]]:
-    """Give what to do first: find out what is not known, then what stops a sash, then the rest."""
+    """Give what to do first: what failed, what is not known, what stops a sash, then the rest."""
     waiting = [
-        (FIRST.index(sash.verdict), number, card, sash)
+        (FIRST.index(sash.first), number, card, sash)
         for number, card in enumerate(cards)
         for sash in card.sashes
-        if sash.verdict in FIRST
+        if sash.first in FIRST and sash.proof != "proved"
     ]
     waiting.sort(key=lambda one: one[:2])
     return [(card, sash) for _, _, card, sash in waiting[:MOST_STEPS]]
 
 
 @lru_cache(maxsize=KEPT)
-def _card(common: str, window: str, house: str, ident: str, _language: str | None) -> Card:
+def _card(
+    common: str, window: str, house: str, ident: str, _language: str | None, proofs: Proofs
+) -> Card:
     plan = new_plan(common, window)
-    sashes = tuple(_sash(sash) for sash in (plan.upper, plan.lower) if sash is not None)
+    told = {place: (verdict, reason) for place, verdict, reason in proofs}
+    sashes = tuple(_sash(sash, told) for sash in (plan.upper, plan.lower) if sash is not None)
     tag, room = plan.window.tag, plan.window.room or ""
     page = {
         "house": house,
@@ -107,6 +141,7 @@ def _card(common: str, window: str, house: str, ident: str, _language: str | Non
     return Card(ident, tag, room, sashes, mark_safe(tight))  # noqa: S308 escaped
 
 
-def _sash(plan: SashPlan) -> SashLine:
+def _sash(plan: SashPlan, told: Mapping[str, tuple[str, str]]) -> SashLine:
     cautions = sum(note.severity != "info" for note in plan.notes)
-    return SashLine(plan.place, plan.judgement.verdict, plan.judgement.reason, cautions)
+    verdict, reason = plan.judgement
+    return SashLine(plan.place, verdict, reason, cautions, *told.get(plan.place, ()))
