@@ -7,21 +7,28 @@ from __future__ import annotations
 
 import json
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from evenhung.plan import plan_house
 from evenhung.plan.completion.house import completion_of
-from evenhung.store.parts import Key, Part, document_of
+from evenhung.store.parts import Part, document_of
 from evenhung.survey import survey_from
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from evenhung.plan.completion.proof import Proof
+    from evenhung.web.plans import Surveyed
     from evenhung.web.records.latest import Standing
 
-KEPT = 512
-"""Windows whose proofs each process keeps."""
+Told: TypeAlias = "tuple[tuple[str, str, str], ...]"
+"""Of each sash that was tried: its place, the verdict, and why."""
+
+KEPT = 64
+"""Windows whose proofs each process keeps whole."""
+
+KEPT_IN_SHORT = 4096
+"""Windows of which it keeps the verdicts and reasons: under 1 kB each."""
 
 
 def was_tried(text: str) -> bool:
@@ -37,7 +44,42 @@ def was_tried(text: str) -> bool:
     )
 
 
-def proofs_of(common: str, window: Standing, parts: Sequence[Standing]) -> dict[str, Proof]:
+class Whole:
+    """A house by what is looked up of it: what was hung at each window, and where weights are.
+
+    Parameters
+    ----------
+    parts
+        All parts of the house as they stand.
+    """
+
+    def __init__(self, parts: Sequence[Standing]) -> None:
+        self.hung: dict[str, list[Standing]] = {}
+        """What was hung, by the name that a decision gives the window."""
+        self.holders: dict[str, Standing] = {}
+        """The part that a weight is in, by every name of the weight."""
+        for part in parts:
+            kind, body = part.key.kind, part.body
+            if kind == "decision" and body["what"] == "hung":
+                self.hung.setdefault(body["sash"].rpartition(" ")[0], []).append(part)
+            elif kind == "weight":
+                self.holders |= dict.fromkeys((part.key.ident, body["tag"]), part)
+            elif kind == "window":
+                self.holders |= dict.fromkeys(_weights_in(part), part)
+
+
+def _weights_in(window: Standing) -> Iterator[str]:
+    """Give every name of every weight that was found in a window."""
+    for place in ("upper", "lower"):
+        for side in ("left", "right"):
+            weight = window.body.get(place, {}).get(side, {})
+            if "id" in weight:
+                yield weight["id"]
+            for name in (window.key.ident, window.body["tag"]):
+                yield f"{name} {place} {side}"
+
+
+def proofs_of(common: str, window: Standing, whole: Whole) -> dict[str, Proof]:
     """Give the proof of each sash of a window that was tried, by its place.
 
     Parameters
@@ -46,16 +88,29 @@ def proofs_of(common: str, window: Standing, parts: Sequence[Standing]) -> dict[
         What holds for every window, as `common_to_windows` gives it.
     window
         The window as it stands.
-    parts
-        All parts of the house as they stand.
+    whole
+        The house that it is in.
     """
-    if not was_tried(window.text):
-        return {}
-    return _proofs(common, tuple((part.key, part.text) for part in _hung_at(window, parts)))
+    return _kept(common, _hung_at(window, whole)) if was_tried(window.text) else {}
+
+
+def told_of(common: str, window: Standing, whole: Whole) -> Told:
+    """Give the same in short, kept of far more windows: verdicts and reasons."""
+    return _in_short(common, _hung_at(window, whole)) if was_tried(window.text) else ()
+
+
+@lru_cache(maxsize=KEPT_IN_SHORT)
+def _in_short(common: str, parts: Surveyed) -> Told:
+    proofs = _proofs(common, parts)
+    return tuple((place, proof.verdict, proof.reason) for place, proof in proofs.items())
 
 
 @lru_cache(maxsize=KEPT)
-def _proofs(common: str, parts: tuple[tuple[Key, str], ...]) -> dict[str, Proof]:
+def _kept(common: str, parts: Surveyed) -> dict[str, Proof]:
+    return _proofs(common, parts)
+
+
+def _proofs(common: str, parts: Surveyed) -> dict[str, Proof]:
     """Plan the window, and what its weights came from, as if the house had nothing else."""
     document = document_of(Part(key, _alone(json.loads(text))) for key, text in parts)
     plan = plan_house(survey_from({**json.loads(common), **document}))
@@ -72,34 +127,11 @@ def _alone(body: dict[str, Any]) -> dict[str, Any]:
     return {name: value for name, value in body.items() if name != "after"}
 
 
-def _hung_at(window: Standing, parts: Sequence[Standing]) -> Iterator[Standing]:
+def _hung_at(window: Standing, whole: Whole) -> Surveyed:
     """Give the window, the windows and loose weights that its weights came from, what was hung."""
-    names = {window.key.ident, window.body["tag"]}
-    hung = [
-        part
-        for part in parts
-        if part.key.kind == "decision"
-        and part.body["what"] == "hung"
-        and part.body["sash"].rpartition(" ")[0] in names
-    ]
-    named = {part.body["weight"] for part in hung if "weight" in part.body}
-    others = [part for part in parts if named and part.key != window.key]
-    yield window
-    yield from (part for part in others if _holds(part, named))
-    yield from hung
-
-
-def _holds(part: Standing, named: set[str]) -> bool:
-    """Tell whether a part is one of some weights, or a window that one of them was found in."""
-    own = {part.key.ident, part.body.get("tag")}
-    if part.key.kind == "weight":
-        return bool(own & named)
-    if part.key.kind != "window":
-        return False
-    ids = {
-        weight.get("id")
-        for place in ("upper", "lower")
-        for side in ("left", "right")
-        if (weight := part.body.get(place, {}).get(side))
-    }
-    return bool(ids & named) or any(name.rsplit(" ", 2)[0] in own for name in named)
+    names = (window.key.ident, window.body["tag"])
+    hung = [one for name in dict.fromkeys(names) for one in whole.hung.get(name, ())]
+    named = [part.body["weight"] for part in hung if "weight" in part.body]
+    others = {holder.key: holder for holder in (whole.holders[name] for name in named)}
+    others.pop(window.key, None)
+    return tuple((part.key, part.text) for part in (window, *others.values(), *hung))

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from functools import lru_cache
-from typing import TYPE_CHECKING, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, NamedTuple
 
 from django.template.loader import render_to_string
 from django.utils.safestring import SafeString, mark_safe
@@ -16,7 +16,7 @@ from django.utils.translation import get_language
 
 from evenhung.sheets.glyph import PIXELS_PER_MM, glyph_of
 from evenhung.sheets.svg import svg_of
-from evenhung.web.completion.proving import proofs_of
+from evenhung.web.completion.proving import Told, Whole, told_of, was_tried
 from evenhung.web.plans import common_to_windows, new_plan
 
 if TYPE_CHECKING:
@@ -24,9 +24,6 @@ if TYPE_CHECKING:
 
     from evenhung.plan import SashPlan
     from evenhung.web.records.latest import Standing
-
-Proofs: TypeAlias = "tuple[tuple[str, str, str], ...]"
-"""Of each sash that was tried: its place, the verdict, and why."""
 
 _BETWEEN_TAGS = re.compile(r">\s*\n\s*<")
 
@@ -82,17 +79,12 @@ def window_cards(parts: Sequence[Standing], house: str) -> list[Card]:
         The id of the house, for the address of each window.
     """
     common, language = common_to_windows(parts), get_language()
+    windows = [part for part in parts if part.key.kind == "window"]
+    whole = Whole(parts if any(was_tried(window.text) for window in windows) else ())
     return [
-        _card(common, part.text, house, part.key.ident, language, _proofs(common, part, parts))
-        for part in parts
-        if part.key.kind == "window"
+        _card(common, part.text, house, part.key.ident, language, told_of(common, part, whole))
+        for part in windows
     ]
-
-
-def _proofs(common: str, window: Standing, parts: Sequence[Standing]) -> Proofs:
-    """Give what is proved of a window, in what a card can be kept by."""
-    found = proofs_of(common, window, parts)
-    return tuple((place, proof.verdict, proof.reason) for place, proof in found.items())
 
 
 def proved(cards: Sequence[Card]) -> tuple[int, int] | None:
@@ -122,7 +114,7 @@ def next_steps(cards: Sequence[Card]) -> list[tuple[Card, SashLine]]:
 
 @lru_cache(maxsize=KEPT)
 def _card(
-    common: str, window: str, house: str, ident: str, _language: str | None, proofs: Proofs
+    common: str, window: str, house: str, ident: str, _language: str | None, proofs: Told
 ) -> Card:
     plan = new_plan(common, window)
     told = {place: (verdict, reason) for place, verdict, reason in proofs}

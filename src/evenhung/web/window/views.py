@@ -14,7 +14,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
-from evenhung.web.completion.proving import proofs_of, was_tried
+from evenhung.web.completion.proving import Whole, proofs_of, was_tried
 from evenhung.web.condition.sentences import found_of
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.photos.showing import photos_of
@@ -55,8 +55,8 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         raise Http404 from None
     common = common_to_windows(parts)
     plan = kept_plan(common, text)
-    whole = standing_parts(row) if was_tried(text) else parts
-    proofs = proofs_of(common, standing_window(whole, window), whole)
+    whole = Whole(standing_parts(row) if was_tried(text) else ())
+    proofs = proofs_of(common, standing_window(parts, window), whole)
     (about,) = (part.body for part in parts if part.key.kind == "house")
     photos = photos_of(parts, window)
     page = {
