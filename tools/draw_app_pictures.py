@@ -92,6 +92,7 @@ def take_all(browser: Browser, address: str, house: str, name: str, size: tuple[
         "house": house,
         "window": f"{window}",
         "section": f"{window}edit/lower/",
+        "tried": f"{window}edit/lower-tried/",
         "finding": f"{window}found/findings/0/",
         "symptom": f"{window}found/symptoms/new/",
         "weigh-in": f"{house}weigh-in/",

@@ -39,6 +39,7 @@ def pages(page, house):
         "window new": f"{house}window/new/",
         "as found": f"{window}?side=lower.left&as=found",
         "section": f"{window}edit/lower/",
+        "tried": f"{window}edit/lower-tried/",
         "photos": f"{window}photos/",
         "stock": f"{house}stock/",
         "bar": f"{house}stock/bars/0/",

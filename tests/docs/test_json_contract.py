@@ -6,10 +6,12 @@ from typing import get_args
 
 import pytest
 
-from evenhung.plan import document_of
+from evenhung.plan import document_of, plan_house
+from evenhung.plan.completion.proof import Verdict as Proven
 from evenhung.plan.price import price_document, price_house
 from evenhung.plan.programme import programme_document, programme_of
 from evenhung.plan.verdict import Verdict
+from evenhung.survey import survey_from
 
 DOTTED = ("house", "pair_kg", "ends")
 """Small objects whose keys the page writes as ``house.name``."""
@@ -61,6 +63,14 @@ def objects(demo_plan):
     }
 
 
+@pytest.fixture
+def tried(demo_plan):
+    """Give the plan of the demo house as plain data, one sash of it tried."""
+    survey = demo_plan.survey.as_typed()
+    survey["window"][0]["lower"]["completion"] = {"let_go": {"half": "stays"}, "raising": ["9 N"]}
+    return document_of(plan_house(survey_from(survey)))
+
+
 def keys(given):
     for name, value in given.items():
         if name in DOTTED and isinstance(value, dict):
@@ -72,6 +82,13 @@ def keys(given):
 def test_every_key_is_on_the_page_and_no_other(sections, objects):
     for heading, given in objects.items():
         assert sorted(sections[heading]) == sorted(keys(given)), heading
+
+
+def test_every_key_of_a_completion_is_on_the_page_and_no_other(sections, tried):
+    house, sash = tried["completion"], tried["windows"][0]["lower"]["completion"]
+    assert sections["Completion of the house"] == list(house)
+    said = [*sash, *get_args(Proven), *sash["raising"]]
+    assert sections["Completion of a sash"] == said
 
 
 def test_found_and_its_verdicts_are_on_the_page(sections, objects):

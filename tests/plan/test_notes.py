@@ -113,11 +113,19 @@ OF_A_REPAIR = {
     "guarding",
 }
 """Provoked in tests/plan/repair and tests/plan/glazing."""
+OF_A_COMPLETION = {
+    "proof-moves-against",
+    "proof-stays-at-rest",
+    "proof-excess-differs",
+    "proof-pull-light",
+    "proof-near-limit",
+}
+"""Provoked in tests/plan/test_completion.py."""
 OF_AN_ALLOTMENT = {"stock-assumed", "allotted-in-steps", "bars-by-mass", "held-against"}
 
 
 def test_every_note_is_provoked_somewhere():
-    elsewhere = OF_A_WINDOW | OF_A_HOUSE | OF_AN_ALLOTMENT | OF_A_REPAIR
+    elsewhere = OF_A_WINDOW | OF_A_HOUSE | OF_AN_ALLOTMENT | OF_A_REPAIR | OF_A_COMPLETION
     assert set(PROVOKED) | elsewhere == set(ENTRIES)
 
 

@@ -70,11 +70,13 @@ def show_with_plan(plan: HousePlan, *, as_json: bool) -> None:
         _print_json(allotted_plan_document(found))
     else:
         from evenhung.cli.lines import plan_lines  # not needed for JSON
+        from evenhung.plan.allotment.applied import on_what_is_allotted
 
+        now = on_what_is_allotted(plan, found)
         for sash in plan.sashes():
             sash.proposal = None  # what each would hang on by itself is not what is done
         print("as found, each sash by itself:")
-        print("\n".join(plan_lines(plan)))
+        print("\n".join(plan_lines(plan, now=now)))
         print("\nas allotted, the house as one:")
         _print_lines(found)
 

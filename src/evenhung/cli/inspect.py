@@ -12,6 +12,7 @@ from evenhung.survey.gaps import gaps_in
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from evenhung.plan.completion.house import HouseCompletion
     from evenhung.survey import Survey
     from evenhung.survey.gaps import Gap
 
@@ -32,20 +33,40 @@ def inspect(
     """Check a survey and list its gaps.
 
     For each: what is left out of the plan for want of it, or what is assumed in its stead.
+    Once a sash has been tried, also which are still to prove.
     """
     found = survey_in(survey)
     gaps = list(gaps_in(found))
+    completion = _completion(found)
     if as_json:
         import json  # loaded only where it is asked for
+
+        from evenhung.plan.document import completion_document  # likewise
 
         answer = {
             "form": found.form,
             "house": found.house.name,
             "gaps": [gap._asdict() for gap in gaps],
+            "completion": completion_document(completion) if completion else None,
         }
         print(json.dumps(answer, ensure_ascii=False))
         return
     print("\n".join(_lines(found, gaps)))
+    if completion is not None:
+        from evenhung.cli.lines import proved  # not needed until the end of a job
+
+        print(proved(completion))
+
+
+def _completion(survey: Survey) -> HouseCompletion | None:
+    """Give what is proved of a house; nothing is planned where no sash was tried."""
+    sashes = (sash for window in survey.window for _, sash in window.sashes())
+    if not any(sash.completion is not None for sash in sashes):
+        return None
+    from evenhung.plan import plan_house  # not needed until the end of a job
+    from evenhung.plan.completion.house import completion_of
+
+    return completion_of(plan_house(survey))
 
 
 def _lines(survey: Survey, gaps: list[Gap]) -> Iterator[str]:

@@ -9,15 +9,18 @@ from rich.console import Console, Group
 from rich.table import Table
 from rich.text import Text
 
-from evenhung.cli.lines import granted, heading, urgent
+from evenhung.cli.lines import granted, heading, proof_line, proved, urgent
 from evenhung.cli.repair_lines import house_lines, window_lines
 from evenhung.cli.story import story
+from evenhung.plan.completion.house import completion_of
 from evenhung.plan.overhaul import overhaul_of
 
 if TYPE_CHECKING:
     from rich.console import ConsoleOptions, RenderableType, RenderResult
 
     from evenhung.plan import HousePlan, SashPlan
+    from evenhung.plan.completion.house import HouseCompletion
+    from evenhung.plan.completion.proof import Proof
     from evenhung.plan.words import Words
 
 STYLES = {
@@ -62,6 +65,7 @@ def print_tables(plan: HousePlan, console: Console | None = None) -> None:
 
 
 def _page(plan: HousePlan) -> list[RenderableType]:
+    completion = completion_of(plan)
     rules = [_bullet(note.text) for note in urgent(plan.notes)]
     assumed = [
         _bullet(f"{what}: {where}" if where else f"{what}: everywhere")
@@ -69,10 +73,11 @@ def _page(plan: HousePlan) -> list[RenderableType]:
     ]
     return [
         Text(heading(plan), style="bold"),
+        *([Text(_Unbroken.held(_sentence(proved(completion))))] if completion else []),
         Text("\nBefore a bead comes off", style="bold"),
         *rules,
         Text("Local codes and licensed practice come before any of this.\n", style="italic"),
-        _table(plan),
+        _table(plan, completion),
         Text(""),
         *_repairs(plan),
         Text("Taken for granted", style="bold"),
@@ -94,7 +99,7 @@ def _repairs(plan: HousePlan) -> list[RenderableType]:
     return [*page, Text("The house", style="bold"), *map(_bullet, house), Text("")]
 
 
-def _table(plan: HousePlan) -> Table:
+def _table(plan: HousePlan, completion: HouseCompletion | None) -> Table:
     table = Table(box=None, padding=(0, 2, 1, 0), pad_edge=False)
     table.add_column("Window", style="bold", overflow="fold", max_width=WIDEST_TAG)
     table.add_column("Sash", no_wrap=True)
@@ -106,16 +111,19 @@ def _table(plan: HousePlan) -> Table:
             Text(sash.window.tag),
             sash.place,
             Text(verdict, STYLES[verdict]),
-            _told(sash, plan.words),
+            _told(sash, plan.words, completion.of(sash) if completion else None),
         )
     return table
 
 
-def _told(sash: SashPlan, words: Words) -> Text:
+def _told(sash: SashPlan, words: Words, proof: Proof | None) -> Text:
     told = Text(_sentence(sash.judgement.reason))
     for line in story(sash, words):
         told.append(f"\n{_sentence(line)}", style="dim" if line.startswith("not ch") else "")
-    for note in urgent(sash.notes):
+    if proof is not None:
+        style = "green" if proof.verdict == "proved" else "yellow"
+        told.append(f"\n{_sentence(proof_line(proof))}", style=style)
+    for note in [*urgent(sash.notes), *urgent(proof.notes if proof else ())]:
         style = "bold" if note.severity == "fault" else "yellow"
         told.append(f"\n! {_sentence(note.text)}", style=style)
     return told

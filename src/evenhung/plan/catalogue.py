@@ -215,6 +215,32 @@ ENTRIES: dict[str, Entry] = {
     "does-not-stay": Entry(
         "caution", "{when}, it does not stay put with less than {turns} of friction in the runs"
     ),
+    # on how it ran once the work was done
+    "proof-moves-against": Entry(
+        "caution",
+        "it {did} when let go, though {against}: let it go again without a push; "
+        "look for a weight that is caught or a cord off its wheel",
+    ),
+    "proof-stays-at-rest": Entry(
+        "caution",
+        "it stays where it is left, though by the balance it {goes} by itself once it moves: "
+        "only the grip of rest holds it, and a knock may set it off",
+    ),
+    "proof-excess-differs": Entry(
+        "caution",
+        "by the pulls the excess is {read}, by the weighings {weighed}: "
+        "see that what hangs there is what was recorded, and read the balance again",
+    ),
+    "proof-pull-light": Entry(
+        "caution",
+        "{way} took {under} less than the least reckoned: "
+        "see that what hangs there is what was recorded; read the pull the other way too",
+    ),
+    "proof-near-limit": Entry(
+        "info",
+        "by the pulls the excess is {beyond} outside its limits, which is within what the "
+        "readings may be out: {spread} (one standard deviation)",
+    ),
     # on the repair of what was found
     "treatment-decided": Entry(
         "info", "{part}: {what}, as decided in the survey; {proposed} was proposed"

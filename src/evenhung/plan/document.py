@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from evenhung.plan.completion.house import completion_of
 from evenhung.plan.facts import known, max_known
 from evenhung.plan.overhaul import overhaul_of
 from evenhung.plan.overhaul_document import house_document, window_document
@@ -15,6 +16,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from evenhung.notes import Note
+    from evenhung.plan.completion.evidence import Way
+    from evenhung.plan.completion.house import HouseCompletion
+    from evenhung.plan.completion.proof import Proof
     from evenhung.plan.facts import Facts
     from evenhung.plan.house import HousePlan, SashPlan
     from evenhung.plan.inputs import SashInputs
@@ -26,9 +30,17 @@ PLACES = 6
 """Decimals kept: a milligram, a nanometre."""
 
 
-def document_of(plan: HousePlan) -> dict[str, Any]:
-    """Give a house's plan as plain data."""
-    house, overhaul = plan.survey.house, overhaul_of(plan)
+def document_of(plan: HousePlan, *, now: HousePlan | None = None) -> dict[str, Any]:
+    """Give a house's plan as plain data.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    now
+        The plan on what hangs in the house now, where that is not what this one proposes.
+    """
+    house, overhaul, completion = plan.survey.house, overhaul_of(plan), completion_of(now or plan)
     return {
         "form": 1,
         "house": {"name": house.name, "shown_in": plan.words.system},
@@ -36,18 +48,20 @@ def document_of(plan: HousePlan) -> dict[str, Any]:
             {
                 "tag": window.window.tag,
                 "room": window.window.room,
-                "upper": _sash(window.upper) if window.upper else None,
-                "lower": _sash(window.lower) if window.lower else None,
+                "upper": _sash(window.upper, completion) if window.upper else None,
+                "lower": _sash(window.lower, completion) if window.lower else None,
                 "repair": window_document(overhaul, number),
             }
             for number, window in enumerate(plan.windows)
         ],
         "notes": _notes(plan.notes),
         **house_document(overhaul),
+        "completion": completion_document(completion),
     }
 
 
-def _sash(plan: SashPlan) -> dict[str, Any]:
+def _sash(plan: SashPlan, completion: HouseCompletion | None) -> dict[str, Any]:
+    proof = completion.of(plan) if completion else None
     inputs, found, facts = plan.found or (None, None, None)
     mass, proposal = plan.mass, plan.proposal
     return {
@@ -67,6 +81,7 @@ def _sash(plan: SashPlan) -> dict[str, Any]:
         "pocket": _pocket(found, facts),
         "hung": hung_document(proposal) if proposal else None,
         "readings": _readings(plan.diagnosis) if plan.diagnosis else None,
+        "completion": _proof(proof) if proof else None,
         "notes": _notes(plan.notes),
     }
 
@@ -157,6 +172,46 @@ def _readings(found: Diagnosis) -> dict[str, Any]:
         "friction_n": number(found.friction_n),
         "friction_sd_n": number(found.friction_sd_n),
         "pulleys_taken_out": found.pulleys_taken_out,
+    }
+
+
+def completion_document(completion: HouseCompletion | None) -> dict[str, Any] | None:
+    """Give what is proved of a house; None where nothing of it was tried."""
+    if completion is None:
+        return None
+    return {
+        "running": len(completion.running),
+        "proved": completion.proved,
+        "not_proved": list(completion.failed),
+        "to_prove": list(completion.open),
+    }
+
+
+def _proof(proof: Proof) -> dict[str, Any]:
+    evidence, tried = proof.evidence, proof.tried
+    return {
+        "verdict": proof.verdict,
+        "reason": proof.reason,
+        "on": tried.on,
+        "by": tried.by,
+        "let_go": dict(evidence.seen),
+        "raising": _pull(evidence.raising),
+        "lowering": _pull(evidence.lowering),
+        "told": _readings(evidence.told) if evidence.told else None,
+        "as_hung": evidence.hanging.is_as_hung,
+        "notes": _notes(proof.notes),
+    }
+
+
+def _pull(way: Way) -> dict[str, Any]:
+    read, reckoned = way.read, way.reckoned
+    return {
+        "read_n": number(read.n) if read else None,
+        "read_sd_n": number(read.sd_n) if read else None,
+        "least_n": number(reckoned.least_n),
+        "likely_n": number(reckoned.likely_n),
+        "most_n": number(reckoned.most_n),
+        "sd_n": number(reckoned.sd_n),
     }
 
 

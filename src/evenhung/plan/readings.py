@@ -22,6 +22,14 @@ DOUBTFUL_AT = 2.0
 """Readings and weighings that differ by more than so many standard deviations disagree."""
 
 
+class Pull(NamedTuple):
+    """What a balance read one way, on the mean; less than nought where the sash goes by itself."""
+
+    n: float
+    sd_n: float
+    """Standard deviation of the mean, the balance's step included."""
+
+
 class Diagnosis(NamedTuple):
     """Excess and friction by the readings, each with its standard deviation."""
 
@@ -38,60 +46,75 @@ def diagnose(sash: Sash, inputs: SashInputs, mass_sd_kg: float, ledger: Ledger) 
     readings = sash.readings
     if readings is None:
         return None
-    up = _signed_n(readings.raising, readings.restraining)
-    down = _signed_n(readings.lowering, readings.holding)
-    if not up or not down:
+    raising = pull_of(readings.raising, readings.restraining)
+    lowering = pull_of(readings.lowering, readings.holding)
+    if raising is None or lowering is None:
         return None
-    raising, raising_sd = _mean(up)
-    lowering, lowering_sd = _mean(down)
-    apart_sd = (raising_sd**2 + lowering_sd**2) ** 0.5
-    efficiency = (inputs.left.efficiency + inputs.right.efficiency) / 2.0
-    pair = _pair_kg(raising, lowering, efficiency, inputs, ledger)
+    pair = _pair_kg(raising.n, lowering.n, inputs, ledger)
     if pair is not None and pair < 0.0:
         ledger.notes.append(note("readings-impossible"))
         return None
-    excess_sd = apart_sd / (2.0 * operation.STANDARD_GRAVITY_M_S2)
     if pair is None:
         ledger.notes.append(note("readings-uncorrected"))
-        plain = {"pair_kg": 0.0, "efficiency": 1.0, "raise_n": raising, "lower_n": lowering}
-        return Diagnosis(
-            excess_kg=float(operation.excess_from_readings_kg(**plain)),
-            excess_sd_kg=excess_sd,
-            friction_n=float(operation.slide_from_readings_n(**plain)),
-            friction_sd_n=apart_sd / 2.0,
-            pulleys_taken_out=False,
-        )
-    found = _corrected(raising, lowering, pair, efficiency)
-    doubt = _corrected(raising, lowering, pair, min(1.0, efficiency + _efficiency_sd(inputs)))
-    result = Diagnosis(
-        excess_kg=found[0],
-        excess_sd_kg=(excess_sd**2 + (doubt[0] - found[0]) ** 2) ** 0.5,
-        friction_n=found[1],
-        friction_sd_n=((apart_sd / 2.0) ** 2 + (doubt[1] - found[1]) ** 2) ** 0.5,
-        pulleys_taken_out=True,
-    )
-    _compare(result, inputs, mass_sd_kg, ledger)
+    result = told_by(raising, lowering, pair, inputs)
+    if pair is not None:
+        _compare(result, inputs, mass_sd_kg, ledger)
     return result
 
 
-def _signed_n(asked: Sequence[Force] | None, given: Sequence[Force] | None) -> list[float]:
-    """Give the pulls on a sash; what it gives where it moves by itself is less than nought."""
-    return [reading.n for reading in asked or ()] + [-reading.n for reading in given or ()]
+def pull_of(asked: Sequence[Force] | None, given: Sequence[Force] | None) -> Pull | None:
+    """Give the mean pull on a sash one way; None where none was read.
 
-
-def _mean(forces: Sequence[float]) -> tuple[float, float]:
-    """Give the mean of some readings and its standard deviation, the balance's step included."""
+    Parameters
+    ----------
+    asked
+        Pulls that kept it going.
+    given
+        Where it goes by itself, pulls that held it back: they count as less than nought.
+    """
     import statistics  # dear to load, and few surveys have readings
 
+    forces = [reading.n for reading in asked or ()] + [-reading.n for reading in given or ()]
+    if not forces:
+        return None
     step = assumed("policy/spring balance/resolution").value * UNIFORM
     scatter = statistics.stdev(forces) if len(forces) > 1 else 0.0
-    return statistics.fmean(forces), ((scatter**2 + step**2) / len(forces)) ** 0.5
+    return Pull(statistics.fmean(forces), ((scatter**2 + step**2) / len(forces)) ** 0.5)
+
+
+def told_by(raising: Pull, lowering: Pull, pair_kg: float | None, inputs: SashInputs) -> Diagnosis:
+    """Give the excess and the friction that a pair of pulls tells.
+
+    Parameters
+    ----------
+    raising, lowering
+        The pull either way.
+    pair_kg
+        What the two weights come to; None where it is not known: the pulleys are then left in.
+    inputs
+        The sash, with its pulleys.
+    """
+    apart_sd = math.hypot(raising.sd_n, lowering.sd_n)
+    excess_sd = apart_sd / (2.0 * operation.STANDARD_GRAVITY_M_S2)
+    if pair_kg is None:
+        found = _corrected(raising.n, lowering.n, 0.0, 1.0)
+        return Diagnosis(found[0], excess_sd, found[1], apart_sd / 2.0, pulleys_taken_out=False)
+    efficiency = (inputs.left.efficiency + inputs.right.efficiency) / 2.0
+    found = _corrected(raising.n, lowering.n, pair_kg, efficiency)
+    freer = min(1.0, efficiency + efficiency_sd(inputs))
+    doubt = _corrected(raising.n, lowering.n, pair_kg, freer)
+    return Diagnosis(
+        excess_kg=found[0],
+        excess_sd_kg=math.hypot(excess_sd, doubt[0] - found[0]),
+        friction_n=found[1],
+        friction_sd_n=math.hypot(apart_sd / 2.0, doubt[1] - found[1]),
+        pulleys_taken_out=True,
+    )
 
 
 def _pair_kg(
     raising: float,
     lowering: float,
-    efficiency: float,
     inputs: SashInputs,
     ledger: Ledger,
 ) -> float | None:
@@ -102,6 +125,7 @@ def _pair_kg(
     mass = inputs.mass_kg
     if math.isnan(mass):
         return None
+    efficiency = (inputs.left.efficiency + inputs.right.efficiency) / 2.0
     pair = float(
         operation.pair_from_readings_kg(
             raise_n=raising, lower_n=lowering, mass_kg=mass, efficiency=efficiency
@@ -121,7 +145,7 @@ def _corrected(
     return float(excess), float(operation.slide_from_readings_n(**given))
 
 
-def _efficiency_sd(inputs: SashInputs) -> float:
+def efficiency_sd(inputs: SashInputs) -> float:
     """How far the pulleys' efficiency may be off, by the spread of axle friction and of bending."""
     bend = assumed("friction/pulley/cord_bend_pct").spread / 100.0
     ratio = assumed("friction/pulley/axle_diameter").value / (2.0 * inputs.left.radius_mm)

@@ -1,4 +1,4 @@
-"""One sash as it was found: its sizes, its parts, how it is corded, what a balance read."""
+"""One sash: its sizes, its parts, how it is corded, how it ran before the work and after it."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from evenhung.reference import keys
 from evenhung.survey.box import SashBoxes, SashPulleys
+from evenhung.survey.completion import Completion
 from evenhung.survey.fields import (
     Record,
     a_choice,
@@ -23,8 +24,8 @@ from evenhung.survey.fields import (
     part,
     plain,
     required,
-    several,
 )
+from evenhung.survey.readings import Readings
 from evenhung.survey.weight import Weight
 
 if TYPE_CHECKING:
@@ -87,45 +88,6 @@ class Nails(Record):
         a_length("5 mm", "150 mm"), "of one nail", "whether a nail reaches the glass is not checked"
     )
     spacing: Length | None = plain(a_length("5 mm", "300 mm"), "centre to centre", "not recorded")
-
-
-class Readings(Record):
-    """What a spring balance read on the standing window, before anything was taken apart."""
-
-    raising: tuple[Force, ...] | None = left_out(
-        several(a_force("0 N", "2000 N"), least=1, most=9),
-        "pull to keep it rising, slow and steady, at up to nine heights",
-        "excess and friction are not found from readings",
-    )
-    lowering: tuple[Force, ...] | None = left_out(
-        several(a_force("0 N", "2000 N"), least=1, most=9),
-        "pull to keep it coming down, slow and steady, at up to nine heights",
-        "excess and friction are not found from readings",
-    )
-    holding: tuple[Force, ...] | None = plain(
-        several(a_force("0 N", "2000 N"), least=1, most=9),
-        "where it comes down by itself: pull up that lets it down slow and steady",
-        "it does not come down by itself",
-    )
-    restraining: tuple[Force, ...] | None = plain(
-        several(a_force("0 N", "2000 N"), least=1, most=9),
-        "where it rises by itself: pull down that lets it rise slow and steady",
-        "it does not rise by itself",
-    )
-    breakaway_raising: Force | None = plain(
-        a_force("0 N", "2000 N"), "pull that first moved it up; kept apart", "not recorded"
-    )
-    breakaway_lowering: Force | None = plain(
-        a_force("0 N", "2000 N"), "pull that first moved it down; kept apart", "not recorded"
-    )
-
-    def contradictions(self) -> Iterable[Refusal]:
-        """Give a sash that both wants a pull and moves by itself."""
-        for asked, given in (("lowering", "holding"), ("raising", "restraining")):
-            one, other = getattr(self, asked), getattr(self, given)
-            if one and other:
-                texts = ", ".join(reading.text for reading in other)
-                yield given, texts, f"either {asked} or {given}: it moves by itself or it does not"
 
 
 def _timbers() -> Iterable[str]:
@@ -231,6 +193,9 @@ class Sash(Record):
     readings: Readings | None = optional_part(
         Readings, "spring-balance readings on the standing window", "none were taken"
     )
+    completion: Completion | None = optional_part(
+        Completion, "how it ran once the work was done", "it is not proved yet"
+    )
     box: SashBoxes = part(SashBoxes, "what differs in the boxes for this sash")
     pulley: SashPulleys = part(SashPulleys, "what differs at the pulleys of this sash")
     left: Weight | None = optional_part(
@@ -242,7 +207,13 @@ class Sash(Record):
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")
 
     def contradictions(self) -> Iterable[Refusal]:
-        """Give a sash that runs on no cord."""
+        """Give a sash that runs on no cord, and one that does not run but was tried."""
+        if not self.is_running and self.completion is not None:
+            yield (
+                "completion",
+                self.completion.says,
+                "nothing, for a fixed sash has nothing to prove",
+            )
         if self.is_running and self.cord_end is None:
             yield (
                 "cord_end",

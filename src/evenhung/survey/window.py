@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal
 
 from evenhung.survey.box import Box, Pulley
+from evenhung.survey.completion import impossible_completion
 from evenhung.survey.condition import impossible_condition
 from evenhung.survey.fields import (
     Record,
@@ -61,10 +62,12 @@ class Window(Record):
     )
 
     def contradictions(self) -> Iterable[Refusal]:
-        """Give the sizes that cannot be together, and findings that cannot be of this window."""
+        """Give sizes that cannot be together, and what cannot have been seen of this window."""
         yield from impossible_in(self.box, self.pulley, self.sashes())
         sashes: dict[str, Sash] = dict(self.sashes())
         yield from impossible_condition(self.box, sashes, self.finding, self.symptom)
+        tried = ((place, sash.completion) for place, sash in self.sashes())
+        yield from impossible_completion(tried)
 
     def sashes(self) -> Iterator[tuple[Place, Sash]]:
         """Give the sashes that are there, the upper one first."""

@@ -98,6 +98,30 @@ def _finding(part, member):
     return {"part": part, "seen": worst}
 
 
+def tried():
+    """Give a house of which one window is proved, and of another one sash drops."""
+    survey = tollgate()
+    stays = {"shut": "stays", "half": "stays", "open": "stays"}
+    proved, dropped = survey["window"][0], survey["window"][1]
+    proved["upper"]["completion"] = {"let_go": stays, "on": "2026-11-26", "by": "Ann"}
+    proved["lower"]["completion"] = {
+        "let_go": stays,
+        "raising": ["5 lb"],
+        "lowering": ["2 lb 8 oz"],
+        "on": "2026-11-27",
+        "note": "Left runner waxed again.",
+    }
+    dropped["lower"]["completion"] = {
+        "let_go": {"shut": "stays", "half": "drops"},
+        "raising": ["9 lb"],
+        "holding": ["1 lb"],
+    }
+    survey["decision"] = [
+        {"what": "hung", "sash": "W1 lower", "side": "left", "weighed": "9 lb 1 oz"}
+    ]
+    return survey
+
+
 def windowless():
     return {"form": 1, "house": {"name": "x"}}
 
@@ -109,6 +133,7 @@ HOUSES = {
     "emptiest": emptiest,
     "dense": dense,
     "windowless": windowless,
+    "tried": tried,
 }
 
 

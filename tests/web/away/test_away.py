@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from evenhung.web.condition.shelves import LISTS
 from evenhung.web.records.latest import standing_parts
-from evenhung.web.window.sections import SECTIONS
+from evenhung.web.window.sections import SECTIONS, TRIED
 
 
 def test_the_worker_looks_after_every_page_and_is_kept_by_nobody(browser):
@@ -21,7 +21,7 @@ def test_the_pages_that_stand_in_say_what_became_of_what_was_typed(browser):
 
 def test_every_page_that_is_taken_along_can_be_had(browser, demo_house):
     pages = browser.get(f"/house/{demo_house.pk}/along/").json()["pages"]
-    assert len(pages) == 8 + 6 * (1 + len(SECTIONS) + len(LISTS))
+    assert len(pages) == 8 + 6 * (1 + len(SECTIONS) + len(TRIED) + len(LISTS))
     assert {browser.get(page).status_code for page in pages} == {200}
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from evenhung.plan.allotment.candidates import Candidate, Home, place_name
 from evenhung.plan.frame import SIDES
+from evenhung.plan.hung import length_as_hung_mm, mass_as_hung
 from evenhung.survey.names import FoundAt, Names
 
 if TYPE_CHECKING:
@@ -102,18 +103,10 @@ def _as_hung(
     decision: Decision, sash: SashPlan, side: Side, weight: Candidate | None, name: str
 ) -> Candidate:
     """Give what hangs there now as a weight whose home is there."""
-    kg = Fraction(0)
-    if decision.weighed is not None:
-        kg = decision.weighed.exact
-    elif weight is not None:
-        kg = weight.kg + (decision.added.exact if decision.added else 0)
-    length = weight.length_mm if weight and not decision.added else math.nan
-    if decision.length is not None:
-        length = decision.length.mm
     return Candidate(
         name or f"new at {place_name(sash, side)}",
-        kg,
-        length,
+        mass_as_hung(decision, weight.kg if weight else None) or Fraction(0),
+        length_as_hung_mm(decision, weight.length_mm if weight else math.nan),
         weight.across_mm if weight else math.nan,
         weight.metal if weight else None,
         is_square=weight is not None and weight.is_square,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from evenhung.plan.allotment.applied import on_what_is_allotted
 from evenhung.plan.allotment.sentences import bought_name, move_sentence, side_sentence
 from evenhung.plan.document import document_of, hung_document, number, pair_document
 from evenhung.survey.stock import Bar, MakeWeight, ReadyMade
@@ -62,7 +63,7 @@ def allotment_document(found: HouseAllotment) -> dict[str, Any]:
 
 def allotted_plan_document(found: HouseAllotment) -> dict[str, Any]:
     """Give a house's plan with the allotment in it: what is hung is what is allotted."""
-    document = document_of(found.plan)
+    document = document_of(found.plan, now=on_what_is_allotted(found.plan, found))
     windows = {window["tag"]: window for window in document["windows"]}
     for unserved in found.unserved:
         if unserved.is_asked:

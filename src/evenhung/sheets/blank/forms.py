@@ -31,7 +31,10 @@ FOUND = (
     "moisture_pct",
     "grade",
 )
-LEFT_TO_SCREEN = ("policy.", "cord.", "readings.", "left.", "right.", "slide_friction.")
+LEFT_TO_SCREEN = (
+    *("policy.", "cord.", "readings.", "completion."),
+    *("left.", "right.", "slide_friction."),
+)
 """What the window's page has in places of its own, or what is better stated on the screen."""
 
 MOST_CHOICES = 4

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from evenhung.plan.completion.house import completion_of
 from evenhung.sheets.kept import kept_lines
 from evenhung.sheets.pack.cautions import DEFERENCE, IN_KEEPING, ON_THE_HANG, rules
 from evenhung.sheets.pack.cords import cords_of
 from evenhung.sheets.pack.figures import breakable, length, shortened
 from evenhung.sheets.pack.looks import looks_of
+from evenhung.sheets.pack.proved import proof_data, signed_data
 from evenhung.sheets.pack.repairs import became_of, repair_data
 from evenhung.sheets.pack.sash import sash_data
 from evenhung.sheets.pack.typesetting import typeset, written_day
@@ -30,7 +32,7 @@ CARE = (
 
 
 def completion_record(house: PackHouse) -> bytes:
-    """Give the completion record as PDF: what was planned, and room for what was read."""
+    """Give the completion record as PDF: what was planned, what was read, and room for the rest."""
     data = {
         "windows": [_window(house, window) for window in house.plan.windows],
         "rules": rules(ON_THE_HANG),
@@ -66,10 +68,15 @@ def owners_record(house: PackHouse) -> bytes:
 
 def _window(house: PackHouse, window: WindowPlan) -> dict[str, object]:
     sashes = [sash for sash in (window.upper, window.lower) if sash is not None]
+    completion = completion_of(house.plan)
     return {
         "tag": shortened(window.window.tag, 60),
         "room": shortened(window.window.room or "", 60),
-        "sashes": [sash_data(house, sash) for sash in sashes],
+        "sashes": [
+            {**sash_data(house, sash), "proof": proof_data(completion, sash, house.words)}
+            for sash in sashes
+        ],
+        "tried": signed_data(completion, window),
         **repair_data(house, window),
         **became_of(house, window),
     }

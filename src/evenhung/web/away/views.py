@@ -14,7 +14,7 @@ from evenhung.web.access.door import open_to_all
 from evenhung.web.condition.shelves import LISTS
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.models import House
-from evenhung.web.window.sections import SECTIONS
+from evenhung.web.window.sections import SECTIONS, TRIED
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -58,7 +58,7 @@ def _pages(row: House) -> Iterator[str]:
         if part.key.kind == "window":
             here = [row.pk, part.key.ident]
             yield reverse("window", args=here)
-            for section in SECTIONS:
+            for section in (*SECTIONS, *TRIED):
                 yield reverse("edit-window", args=[*here, section])
             for shelf in LISTS:
                 yield reverse("new-found", args=[*here, shelf])

@@ -16,10 +16,11 @@ from django.utils.translation import get_language
 
 from evenhung.sheets.glyph import PIXELS_PER_MM, glyph_of
 from evenhung.sheets.svg import svg_of
+from evenhung.web.completion.proving import Told, Whole, told_of, was_tried
 from evenhung.web.plans import common_to_windows, new_plan
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from evenhung.plan import SashPlan
     from evenhung.web.records.latest import Standing
@@ -30,7 +31,7 @@ KEPT = 4096
 """Cards that each process keeps: about 3 kB each."""
 
 
-FIRST = ("unknown", "cannot run", "rehang", "adjust")
+FIRST = ("not proved", "unknown", "cannot run", "rehang", "adjust")
 """Verdicts that ask for something, in the order it is best done."""
 MOST_STEPS = 3
 
@@ -42,6 +43,19 @@ class SashLine(NamedTuple):
     verdict: str
     reason: str
     cautions: int
+    proof: str = ""
+    """What is proved of it; empty where it was not tried."""
+    why: str = ""
+
+    @property
+    def first(self) -> str:
+        """The verdict that counts by now: that of the proof where it failed."""
+        return self.proof if self.proof in FIRST else self.verdict
+
+    @property
+    def says(self) -> str:
+        """That verdict and its reason."""
+        return f"{self.first}: {self.why if self.first == self.proof else self.reason}"
 
 
 class Card(NamedTuple):
@@ -65,11 +79,20 @@ def window_cards(parts: Sequence[Standing], house: str) -> list[Card]:
         The id of the house, for the address of each window.
     """
     common, language = common_to_windows(parts), get_language()
+    windows = [part for part in parts if part.key.kind == "window"]
+    whole = Whole(parts if any(was_tried(window.text) for window in windows) else ())
     return [
-        _card(common, part.text, house, part.key.ident, language)
-        for part in parts
-        if part.key.kind == "window"
+        _card(common, part.text, house, part.key.ident, language, told_of(common, part, whole))
+        for part in windows
     ]
+
+
+def proved(cards: Sequence[Card]) -> tuple[int, int] | None:
+    """Give how many sashes are proved, and of how many that run; None where none was tried."""
+    running = [sash for card in cards for sash in card.sashes if sash.verdict != "fixed"]
+    if not any(sash.proof for sash in running):
+        return None
+    return sum(sash.proof == "proved" for sash in running), len(running)
 
 
 def tally(cards: Sequence[Card]) -> dict[str, int]:
@@ -78,21 +101,24 @@ def tally(cards: Sequence[Card]) -> dict[str, int]:
 
 
 def next_steps(cards: Sequence[Card]) -> list[tuple[Card, SashLine]]:
-    """Give what to do first: find out what is not known, then what stops a sash, then the rest."""
+    """Give what to do first: what failed, what is not known, what stops a sash, then the rest."""
     waiting = [
-        (FIRST.index(sash.verdict), number, card, sash)
+        (FIRST.index(sash.first), number, card, sash)
         for number, card in enumerate(cards)
         for sash in card.sashes
-        if sash.verdict in FIRST
+        if sash.first in FIRST and sash.proof != "proved"
     ]
     waiting.sort(key=lambda one: one[:2])
     return [(card, sash) for _, _, card, sash in waiting[:MOST_STEPS]]
 
 
 @lru_cache(maxsize=KEPT)
-def _card(common: str, window: str, house: str, ident: str, _language: str | None) -> Card:
+def _card(
+    common: str, window: str, house: str, ident: str, _language: str | None, proofs: Told
+) -> Card:
     plan = new_plan(common, window)
-    sashes = tuple(_sash(sash) for sash in (plan.upper, plan.lower) if sash is not None)
+    told = {place: (verdict, reason) for place, verdict, reason in proofs}
+    sashes = tuple(_sash(sash, told) for sash in (plan.upper, plan.lower) if sash is not None)
     tag, room = plan.window.tag, plan.window.room or ""
     page = {
         "house": house,
@@ -107,6 +133,7 @@ def _card(common: str, window: str, house: str, ident: str, _language: str | Non
     return Card(ident, tag, room, sashes, mark_safe(tight))  # noqa: S308 escaped
 
 
-def _sash(plan: SashPlan) -> SashLine:
+def _sash(plan: SashPlan, told: Mapping[str, tuple[str, str]]) -> SashLine:
     cautions = sum(note.severity != "info" for note in plan.notes)
-    return SashLine(plan.place, plan.judgement.verdict, plan.judgement.reason, cautions)
+    verdict, reason = plan.judgement
+    return SashLine(plan.place, verdict, reason, cautions, *told.get(plan.place, ()))

@@ -17,7 +17,7 @@ from evenhung.store.housezip import write_house
 from evenhung.store.parts import Key
 from evenhung.survey import survey_from, written_survey
 from evenhung.web.access.door import Asked, for_visitors, keeper_only
-from evenhung.web.house.cards import next_steps, tally, window_cards
+from evenhung.web.house.cards import next_steps, proved, tally, window_cards
 from evenhung.web.houses.views import WORKBOOK
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.records.history import PAGE, history
@@ -72,6 +72,7 @@ def house(request: Asked, house: str) -> HttpResponse:
         "windows": mark_safe("".join(card.shown for card in cards)),  # noqa: S308 cards are escaped
         "next": next_steps(cards),
         "tally": tally(cards),
+        "proved": proved(cards),
         "last": Change.objects.filter(house=row).order_by("number").last(),
     }
     return render(request, "house/house.html", page)

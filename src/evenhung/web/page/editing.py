@@ -6,6 +6,7 @@ conflict it also sends ``choice.<path>``: ``theirs`` or ``ours``.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple
 from urllib.parse import urlencode
@@ -31,6 +32,8 @@ if TYPE_CHECKING:
     from evenhung.web.records.saving import Dispute
 
 CHOICE = "choice."
+_ITEM = re.compile(r"\[\d+\]$")
+"""At the end of a path: which of a list; a form has one field for all of it."""
 UNPROCESSABLE, CONFLICT = 422, 409
 
 
@@ -156,8 +159,9 @@ def _refused(
     beside, general = {}, []
     for fault in refused.faults:
         own = fault.key.kind == editor.key.kind and fault.key.ident in ("", editor.key.ident)
-        if (own or not editor.key.ident) and fault.field in typed:
-            beside[fault.field] = fault.allowed
+        where = _ITEM.sub("", fault.field)
+        if (own or not editor.key.ident) and where in typed:
+            beside[where] = fault.allowed
         else:
             general.append(f"{field_name(fault.field)}: {fault.value}: {fault.allowed}")
     again = _Again(base, typed, beside, general)

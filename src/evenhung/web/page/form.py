@@ -62,6 +62,8 @@ class FormField:
     is_long: bool = False
     is_number: bool = False
     is_day: bool = False
+    is_tapped: bool = False
+    """Whether its few choices stand side by side, each to be tapped at once."""
 
     @property
     def name(self) -> str:
@@ -70,6 +72,9 @@ class FormField:
 
 
 PREFIX = "field."
+
+TAPPED = ("let_go",)
+"""Tables whose fields are chosen by a tap: what is in them is taken down with one hand."""
 
 
 def form_fields(
@@ -137,6 +142,7 @@ def _field(kind: str, path: str, value: str, fault: str, choices: Choices) -> Fo
         is_long=path.rpartition(".")[2] == "note" or _holds_texts(held),
         is_number=held.get("type") in ("number", "integer"),
         is_day=held.get("pattern") == DAY and bool(re.fullmatch(rf"|{DAY}", value)),
+        is_tapped=path.rpartition(".")[0].endswith(TAPPED),
     )
 
 
@@ -170,6 +176,7 @@ _PLACES = {"upper", "lower", "left", "right", "box", "pulley", "cord", "policy"}
 _PLACES |= {"lower_excess", "upper_deficit", "worth"}
 _PLACES |= {"finding", "symptom", "place"}
 _PLACES |= {"stock", "make_weight", "bar", "ready_made"}
+_PLACES |= {"completion", "let_go"}
 _PLACES |= {"price", "crew", "option", "rate", "material", "programme", "needed"}
 """Tables that the heading above a field names already."""
 
@@ -213,7 +220,7 @@ def _absence(entry: Entry) -> str:
 
 
 def _quantity(held: Mapping[str, Any]) -> str:
-    for one in (held, *held.get("anyOf", ())):
+    for one in (held, *held.get("anyOf", ()), held.get("items", {})):
         said = str(one.get("$comment", ""))
         if said:
             return said.removeprefix("a ").partition(" from ")[0]
@@ -238,12 +245,15 @@ def understood(quantity: str, value: str) -> str:
     ''
     >>> understood("mass", "5 lb 2 oz")
     '5 lb 2 oz = 2.32 kg'
+    >>> understood("mass", "5 lb 2 oz; 1 kg")
+    '5 lb 2 oz = 2.32 kg; 2 lb 3 1/4 oz = 1.00 kg'
     """
     if quantity not in _KINDS or not value:
         return ""
+    given = [one.strip() for one in re.split(r"[;\n]", value) if one.strip()]
     try:
-        read = _KINDS[quantity].parse(value).value
+        read = [_KINDS[quantity].parse(one).value for one in given]
     except InvalidQuantity:
         return ""
     printed = _PRINTED[quantity]
-    return f"{printed(read, 'imperial')} = {printed(read, 'metric')}"
+    return "; ".join(f"{printed(one, 'imperial')} = {printed(one, 'metric')}" for one in read)

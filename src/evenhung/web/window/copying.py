@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 _ITS_OWN = {"tag", "room", "note", "id", "shared_with", "weighed", "moisture_pct", "readings"}
+_ITS_OWN |= {"completion"}
 _WEIGHTS = {"left", "right"}
 
 

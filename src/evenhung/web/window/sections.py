@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from django.utils.translation import gettext_lazy as _
 
+from evenhung.survey.completion import PLACES
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
@@ -54,6 +56,8 @@ WEIGHT = (
     "eye_depth",
     "note",
 )
+PULLS = ("raising", "lowering", "holding", "restraining")
+WHO = ("on", "by", "note")
 LEAST = (
     "tag",
     "room",
@@ -93,6 +97,18 @@ def _weight(place: str, side: str, title: _StrPromise) -> Section:
     return Section(title, {_("The weight"): _of(f"{place}.{side}", WEIGHT)})
 
 
+def _tried(place: str, title: _StrPromise) -> Section:
+    here = f"{place}.completion"
+    return Section(
+        title,
+        {
+            _("Let go without a push, what does it do?"): _of(f"{here}.let_go", PLACES),
+            _("The pull it takes, by a spring balance at the middle of the rail"): _of(here, PULLS),
+            _("Who tried it, and when"): _of(here, WHO),
+        },
+    )
+
+
 SECTIONS = {
     "window": Section(_("Window"), {_("The window"): MEASURED}),
     "box": Section(_("Box"), {_("The box"): BOX, _("Pocket"): POCKET}),
@@ -106,6 +122,12 @@ SECTIONS = {
     "lower-left": _weight("lower", "left", _("Lower sash, left weight")),
     "lower-right": _weight("lower", "right", _("Lower sash, right weight")),
 }
-"""By the last word of the address."""
+"""What was found, by the last word of the address."""
+
+TRIED = {
+    "upper-tried": _tried("upper", _("Upper sash, once the work is done")),
+    "lower-tried": _tried("lower", _("Lower sash, once the work is done")),
+}
+"""What is taken down when the work is done, likewise."""
 
 NEW = Section(_("A new window"), {_("What every window needs"): LEAST})

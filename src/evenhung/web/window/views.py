@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING, Any
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.views.decorators.http import require_GET, require_POST
 
 from evenhung.store.parts import Key
 from evenhung.web.access.door import Asked, for_visitors
+from evenhung.web.completion.proving import Whole, proofs_of, was_tried
 from evenhung.web.condition.sentences import found_of
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.photos.showing import photos_of
@@ -27,7 +29,7 @@ from evenhung.web.records.wording import called_in, window_names
 from evenhung.web.repair.doing import doing_at
 from evenhung.web.window.copying import sizes_of
 from evenhung.web.window.drawings import elevation, section, sides_of
-from evenhung.web.window.sections import NEW, PROGRAMME, SECTIONS
+from evenhung.web.window.sections import NEW, PROGRAMME, SECTIONS, TRIED
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -53,6 +55,8 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         raise Http404 from None
     common = common_to_windows(parts)
     plan = kept_plan(common, text)
+    whole = Whole(standing_parts(row) if was_tried(text) else ())
+    proofs = proofs_of(common, standing_window(parts, window), whole)
     (about,) = (part.body for part in parts if part.key.kind == "house")
     photos = photos_of(parts, window)
     page = {
@@ -61,7 +65,9 @@ def window(request: Asked, house: str, window: str) -> HttpResponse:
         "system": about.get("shown_in", "metric"),
         "ident": window,
         "plan": plan,
-        "sashes": [sash for sash in (plan.upper, plan.lower) if sash is not None],
+        "sashes": [
+            (sash, proofs.get(sash.place)) for sash in (plan.upper, plan.lower) if sash is not None
+        ],
         "sections": SECTIONS,
         "photos": photos,
         "found": found_of(json.loads(text), photos),
@@ -121,14 +127,31 @@ def new(request: Asked, house: str) -> HttpResponse:
 def edit(request: Asked, house: str, window: str, section: str) -> HttpResponse:
     """Edit one section of a window."""
     row = get_object_or_404(House, pk=house)
-    if section not in SECTIONS:
+    found = {**SECTIONS, **TRIED}.get(section)
+    if found is None:
         raise Http404
     get_object_or_404(row.parts, kind="window", ident=window)
-    editor = _editor(row, Key("window", window), SECTIONS[section])
+    editor = _editor(row, Key("window", window), found)
+    if section in TRIED:
+        place = section.partition("-")[0]
+        editor = replace(editor, alongside=_begun(row, window, place, request.access.name))
     if PROGRAMME[0] in editor.paths:
         others = [one for one in window_names(standing_parts(row)) if one[0] != window]
         editor = replace(editor, choices={PROGRAMME[0]: others})
     return edit_part(request, editor)
+
+
+def _begun(house: House, window: str, place: str, who: str) -> dict[str, Any]:
+    """Give the day and the name that a sash begins to be tried with; nothing where it was."""
+    parts = standing_parts(house, window=window)
+    try:
+        body = standing_window(parts, window).body
+    except LookupError:
+        raise Http404 from None
+    if "completion" in body.get(place, {}):
+        return {}
+    here = f"{place}.completion"
+    return {f"{here}.on": timezone.localdate().isoformat(), f"{here}.by": who}
 
 
 @require_POST

@@ -6,7 +6,8 @@ const PREFIX = "evenhung-draft:";
 function typedIn(form) {
   const fields = {};
   for (const field of form.elements) {
-    if (field.name.startsWith("field.") && field.type !== "hidden") {
+    const isLeft = field.type === "hidden" || (field.type === "radio" && !field.checked);
+    if (field.name.startsWith("field.") && !isLeft) {
       fields[field.name] = field.value;
     }
   }
@@ -52,8 +53,8 @@ function offer(form, key, draft) {
     for (const [name, value] of Object.entries(draft.fields)) {
       const field = form.elements.namedItem(name);
       if (field) {
-        field.value = value;
-        field.dispatchEvent(new Event("change", { bubbles: true }));
+        field.value = value; // of radio buttons too: it checks the one of that value
+        (field[0]?.type === "radio" ? field[0] : field).dispatchEvent(new Event("change", { bubbles: true }));
       }
     }
     // What was typed goes against the revision it was typed on: if others have saved since, the

@@ -1,0 +1,1 @@
+"""How each sash ran once the work was done: taken down at the window, judged, counted."""
