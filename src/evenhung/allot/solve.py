@@ -167,27 +167,35 @@ class _Stage:
         # Bounds of a part say nothing of the whole: they are not told.
         self._tell = (lambda _: None) if is_part else (lambda bound: watch.tell(bound=bound))
         schedule = later_schedule(problem) if is_part else schedule_for(problem)
-        self.prices = self._priced_well(market, block, start, schedule)
-        priced = Priced(problem, market, block, self.prices.price)
+        guide, self.prices = self._priced_well(market, block, start, schedule)
+        priced = Priced(problem, market, block, guide.price)
         is_solved_whole = size <= WHOLE and not is_part
         self.draft = _plain_draft(priced, watch) if is_solved_whole else self._dived(priced, former)
         self.search = Search(priced, self.draft)
 
     def _priced_well(
         self, market: Market, block: Block, start: NDArray[np.float64], schedule: Schedule
-    ) -> Prices:
-        """Give prices by steps, refined, and by a few steps more for what still has far to go."""
+    ) -> tuple[Prices, Prices]:
+        """Give prices to be guided by and prices to prove by: the same for a house.
+
+        Those of a linear program lie in a corner, where much costs the same and little is told
+        apart: an estate is searched by its balanced prices and steps, which lie amid such corners.
+        """
         problem, tell = self.problem, self._tell
         steps = self._first_prices(market, block, start, schedule)
-        if not self._can_refine:
-            return steps
+        is_estate = len(problem.sashes) > HOUSE
+        if not self._can_refine or (is_estate and self._is_part):
+            return steps, steps
         watch = self.watch.within(REFINED)
         fine = refine(problem, market, block, steps, watch, tell)
-        if len(problem.sashes) <= ROOM:
-            return max(steps, fine, key=lambda prices: prices.bound)
-        again = fine.price[:-1].astype(float)
-        last = ascend(market, block, again, last_schedule(problem), watch, tell)
-        return max(steps, fine, last, key=lambda prices: prices.bound)
+        best = max(steps, fine, key=lambda prices: prices.bound)
+        if is_estate:
+            return steps, best
+        if len(problem.sashes) > ROOM:
+            again = fine.price[:-1].astype(float)
+            last = ascend(market, block, again, last_schedule(problem), watch, tell)
+            best = max(best, last, key=lambda prices: prices.bound)
+        return best, best
 
     def _first_prices(
         self, market: Market, block: Block, start: NDArray[np.float64], schedule: Schedule
