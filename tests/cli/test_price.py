@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+ALWAYS = {"operation": "re-cord a side", "hours": 0.3}
+
 
 @pytest.fixture
 def priced(tollgate, tmp_path):
@@ -54,6 +56,26 @@ def test_a_line_of_labour_is_short_and_its_quantity_is_no_finer_than_measured(sa
     assert len(whole) == 1
 
 
+def test_one_hour_for_all_is_said_once(says, priced):
+    _, lines, _ = says("price", priced(price={"rate": "38"}, rate=[ALWAYS]))
+    (line,) = [line for line in lines if line.startswith("labour: re-cord a side: ")]
+    assert " at 0.3 h, " in line
+
+
+@pytest.mark.parametrize(
+    ("stated", "said"),
+    [
+        ({"name": "puty", "per": "kg"}, "; a price is stated for 'puty'"),
+        ({"name": "putty", "per": "L"}, "; its price is stated per L, wanted is kg"),
+        ({"name": "beeswax", "per": "kg"}, ""),
+    ],
+)
+def test_a_price_that_missed_its_material_is_pointed_at(says, priced, stated, said):
+    _, lines, _ = says("price", priced(material=[{**stated, "price": "4.80"}]))
+    (line,) = [line for line in lines if line.startswith("material: putty: ")]
+    assert line.endswith(f" kg, no price stated: not in the total{said}")
+
+
 def test_without_a_rate_it_says_what_to_state(says, priced):
     _, lines, _ = says("price", priced(price={}))
     assert "no price, for no rate is stated: rate in [house.price]" in lines[0]
@@ -65,7 +87,7 @@ def test_hours_of_another_house_are_learnt_from(says, priced, tmp_path):
     other.write_text(Path(priced(booked, price={"rate": "38"})).read_text())
     path = priced(price={"rate": "38"})
     _, lines, _ = says("price", path, "--history", str(other))
-    assert any(line.startswith("learnt: re-cord a side: ") for line in lines)
+    assert any(line.startswith("learnt: re-cord a side: takes ") for line in lines)
 
 
 def test_negative_hours_are_refused(says, priced):

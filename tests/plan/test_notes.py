@@ -47,6 +47,7 @@ PROVOKED = {
     "shared": {"window": {"shared_with": "W2"}},
     "weighing-odd": {"weighed": "40 lb"},
     "density-odd": {"left": {**WEIGHT, "metal": "lead"}},
+    "denser-than-lead": {"left": {"weighed": "44 kg", "length": "480 mm", "diameter": "40 mm"}},
     "mark-differs": {"left": {**WEIGHT, "marked": "6"}},
     "unlike-lines": {"left": {**WEIGHT, "hung": "chain"}},
     "band-closed": {"weighed": "120 lb"},
@@ -213,3 +214,10 @@ def test_marks_are_not_trusted_weighings_are(cast, marked):
     plan = cast.plan(left=weight)
     assert plan["found"] == cast.plan()["found"]
     assert "mark-differs" in {one["code"] for one in plan["notes"]}
+
+
+@pytest.mark.parametrize(("weighed", "is_questioned"), [("7.86 kg", False), ("7.87 kg", True)])
+def test_a_weight_of_unstated_metal_may_be_lead_and_no_denser(cast, weighed, is_questioned):
+    """0.6032 L of lead at 11340 kg/m3 and 15 % more would be 7.866 kg."""
+    weight = {"weighed": weighed, "length": "480 mm", "diameter": "40 mm"}
+    assert ("denser-than-lead" in cast.codes(left=weight)) is is_questioned

@@ -96,11 +96,13 @@ AT_FAULT = [
     ({"bears_load": "no"}, "bears_load: no: nothing, for lower left stile has none"),
     ({"measured_from": "left"}, "measured_from: left: bottom or top, of lower left stile"),
     ({"measured_from": None}, "measured_from: (absent): the end that where it begins is measured"),
-    ({"length": "841 mm"}, "length: 841 mm: at most lower left stile itself, 840 mm"),
+    ({"length": "841 mm"}, "length: 841 mm: at most the lower left stile itself, 840 mm"),
     (
         {"begins": "800 mm", "length": "41 mm"},
-        "length: 41 mm: what is left of lower left stile, 840 mm long, beyond where it begins",
+        "length: 41 mm: what is left of the lower left stile, 840 mm long, beyond where it begins",
     ),
+    ({"begins": "840 mm"}, "begins: 840 mm: less than the lower left stile itself, 840 mm"),
+    ({"begins": "1.9 m", "length": None}, "begins: 1.9 m: less than the lower left stile itself,"),
     ({"length": "-1 mm"}, "length: '-1 mm': no - before it"),
     ({"moisture_pct": 101}, "moisture_pct: 101: at most 100"),
     ({"slope": 1}, "slope: 1: at least 2"),
@@ -148,7 +150,7 @@ def test_decay_is_no_deeper_than_the_part(found, refused, part, sizes, deepest):
     deeper = f"{int(deepest.partition(' ')[0]) + 1} mm"
     document["window"][0]["finding"][0]["depth"] = deeper
     assert refused(document) == [
-        f"window[0].finding[0].depth: {deeper}: at most {part} itself, {deepest}"
+        f"window[0].finding[0].depth: {deeper}: at most the {part} itself, {deepest}"
     ]
 
 
@@ -175,7 +177,7 @@ def test_a_part_of_unknown_size_is_held_against_what_no_such_part_is(found, refu
     if deepest < 300:
         (fault,) = refused(found({"part": part, "seen": "rot", "depth": f"{deepest + 1} mm"}))
         assert fault.startswith(f"window[0].finding[0].depth: {deepest + 1} mm: at most {deepest}")
-        assert fault.endswith(f" mm, 2.5 times what {part} usually measures")
+        assert fault.endswith(f" mm, 2.5 times what the {part} usually measures")
 
 
 def test_a_stated_size_larger_than_usual_is_what_counts(found, refused):
@@ -184,7 +186,7 @@ def test_a_stated_size_larger_than_usual_is_what_counts(found, refused):
     survey_from(document)
     document["window"][0]["finding"][0]["depth"] = "131 mm"
     assert refused(document) == [
-        "window[0].finding[0].depth: 131 mm: at most lower left stile itself, 130 mm"
+        "window[0].finding[0].depth: 131 mm: at most the lower left stile itself, 130 mm"
     ]
 
 
@@ -202,14 +204,14 @@ def test_what_has_no_ends_is_no_longer_than_its_window(found, refused, part):
     survey_from(document)
     finding["length"] = f"{longest + 1:g} mm"
     (fault,) = refused(document)
-    assert f"length: {longest + 1:g} mm: at most {part} itself, " in fault
+    assert f"length: {longest + 1:g} mm: at most the {part} itself, " in fault
 
 
 def test_a_stated_pocket_is_no_shorter_than_its_decay(found, refused):
     document = found({"part": "left pocket", "seen": "rot", "length": "301 mm"})
     document["window"][0]["box"] = {**document["window"][0]["box"], "pocket_height": "300 mm"}
     assert refused(document) == [
-        "window[0].finding[0].length: 301 mm: at most left pocket itself, 300 mm"
+        "window[0].finding[0].length: 301 mm: at most the left pocket itself, 300 mm"
     ]
 
 

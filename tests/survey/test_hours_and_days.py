@@ -136,6 +136,11 @@ def test_what_cannot_be_is_refused(with_house, refused, tables, line):
     assert found.startswith(line)
 
 
+def test_a_bound_is_said_without_needless_figures(with_house, refused):
+    (found,) = refused(with_house(price={"confidence_pct": 100}))
+    assert found == "house.price.confidence_pct: 100: at most 99"
+
+
 @pytest.mark.parametrize(
     ("change", "line"),
     [

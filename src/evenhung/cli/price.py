@@ -11,6 +11,7 @@ from evenhung.cli.allot import plan_and_allotment
 from evenhung.cli.files import survey_in
 from evenhung.cli.options import Allotted, AsJson, SurveyFile, number_from
 from evenhung.plan.work import counted
+from evenhung.survey.nearest import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -83,7 +84,8 @@ def price_lines(found: HousePrice) -> Iterator[str]:
     for line in found.labour:
         if line.bookings:
             times = "once" if line.bookings == 1 else f"{line.bookings} times"
-            yield f"learnt: {line.operation}: {line.factor:.2f} of its hours, booked {times}"
+            factor = f"{line.factor:.2f} times its hours"
+            yield f"learnt: {line.operation}: takes {factor}, booked {times}"
     examples = sorted({line.operation for line in found.labour if line.taken.is_example})
     if examples:
         yield (
@@ -108,13 +110,13 @@ def _heading(found: HousePrice) -> str:
 
 
 def _labour(line: LabourLine, found: HousePrice) -> str:
-    least, likely, most = line.taken.hours
+    each = " to ".join(dict.fromkeys(f"{one:g}" for one in line.taken.hours))
     unit = "" if line.work[0].unit == "each" else f" {line.work[0].unit}"
     amount = "" if line.amount is None else f", {_money(line.amount, found)}"
     windows = ", ".join(dict.fromkeys(one.window for one in line.work))
     return (
         f"labour: {line.operation}: {counted(line.quantity)}{unit} "
-        f"at {least:g} to {likely:g} to {most:g} h, {line.hours:.1f} h to be expected{amount} "
+        f"at {each} h, {line.hours:.1f} h to be expected{amount} "
         f"({windows}) [{_source(line)}]"
     )
 
@@ -128,11 +130,22 @@ def _source(line: LabourLine) -> str:
 
 def _material(line: MaterialLine, found: HousePrice) -> str:
     if line.amount is None or line.each is None:
-        price = "no price stated: not in the total"
+        price = f"no price stated: not in the total{_stated_nearby(line, found)}"
     else:
         price = f"{_money(line.amount, found)} at {line.each:.2f}"
     by = f" [{line.priced_by}]" if line.priced_by else ""
     return f"material: {line.name}: {line.quantity} {line.per}, {price}{by}"
+
+
+def _stated_nearby(line: MaterialLine, found: HousePrice) -> str:
+    """Say which price of the survey may have been meant for a material that has none."""
+    priced = {(one.name, one.per) for one in found.materials if one.amount is not None}
+    spare = [one for one in found.plan.survey.house.material if (one.name, one.per) not in priced]
+    for one in spare:
+        if one.name == line.name:
+            return f"; its price is stated per {one.per}, wanted is {line.per}"
+    near = nearest(line.name, [one.name for one in spare])
+    return f"; a price is stated for {near!r}" if near else ""
 
 
 def _totals(found: HousePrice) -> Iterator[str]:

@@ -107,6 +107,11 @@ ENTRIES: dict[str, Entry] = {
         "{side} weight comes to {found} kg/m3 by its size, {metal} is about {expected}: "
         "check its size, metal and mass",
     ),
+    "denser-than-lead": Entry(
+        "caution",
+        "{side} weight comes to {found} kg/m3 by its size, and lead is about {expected}: "
+        "check its mass and size before it is hung or lifted",
+    ),
     "mark-differs": Entry(
         "info", "{side} weight is marked {marked}; marks are not trusted, the weighing stands"
     ),

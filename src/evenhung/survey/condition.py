@@ -71,13 +71,17 @@ def _impossible(box: Box, sashes: Sashes, finding: Finding) -> Iterator[Refusal]
 def _off_the_part(box: Box, sashes: Sashes, finding: Finding) -> Iterator[Refusal]:
     member = finding.member
     whole = length_of(box, sashes, member) or _longest_way(box, sashes.get(member.place), member)
-    if whole is None or finding.length is None:
+    if whole is None:
         return
     begins = finding.begins.exact if finding.begins else 0
+    if finding.begins and begins >= whole.exact:
+        yield "begins", finding.begins.text, f"less than the {finding.part} itself, {whole.text}"
+    if finding.length is None:
+        return
     if finding.length.exact > whole.exact:
-        yield "length", finding.length.text, f"at most {finding.part} itself, {whole.text}"
-    elif begins + finding.length.exact > whole.exact:
-        allowed = f"what is left of {finding.part}, {whole.text} long, beyond where it begins"
+        yield "length", finding.length.text, f"at most the {finding.part} itself, {whole.text}"
+    elif begins < whole.exact < begins + finding.length.exact:
+        allowed = f"what is left of the {finding.part}, {whole.text} long, beyond where it begins"
         yield "length", finding.length.text, allowed
 
 
@@ -106,9 +110,11 @@ def _too_deep(box: Box, finding: Finding, sash: Sash | None) -> Iterator[Refusal
     if finding.depth.mm <= most_mm or (stated and finding.depth.exact <= stated.exact):
         return
     if stated is not None and stated.mm >= most_mm:
-        yield "depth", finding.depth.text, f"at most {finding.part} itself, {stated.text}"
+        yield "depth", finding.depth.text, f"at most the {finding.part} itself, {stated.text}"
     else:
-        allowed = f"at most {most_mm:g} mm, {times:g} times what {finding.part} usually measures"
+        allowed = (
+            f"at most {most_mm:g} mm, {times:g} times what the {finding.part} usually measures"
+        )
         yield "depth", finding.depth.text, allowed
 
 

@@ -114,8 +114,8 @@ def _allowed(details: ErrorDetails, form: type[Record]) -> str:
 
 _PLAIN = {
     "dict_type": "a table of keys",
-    "greater_than_equal": "at least {ge}",
-    "less_than_equal": "at most {le}",
+    "greater_than_equal": "at least {ge:g}",
+    "less_than_equal": "at most {le:g}",
     "string_too_short": "a text of {min_length} character or more",
     "string_too_long": "a text of at most {max_length} characters",
     "too_short": "at least {min_length} in the list",

@@ -45,7 +45,7 @@ class BareWeight(Record):
     metal: str | None = left_out(
         a_choice(*METALS),
         "what it is made of",
-        "its mass is not checked against its size",
+        "only that it is no denser than lead is checked",
     )
     eye_depth: Length | None = plain(
         a_length("0 mm", "150 mm"), "the cord's hole, below the top of the weight", "not recorded"

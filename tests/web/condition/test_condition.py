@@ -52,8 +52,7 @@ def test_one_is_changed_and_the_history_says_to_what(browser, small_house, windo
     assert browser.post(page, typed).status_code == 302
     assert survey_of(small_house).window[0].finding[0].length.text == "180 mm"
     (last, *_) = history(small_house)
-    assert "length 180 mm" in last.lines[0]
-    assert "was part lower bottom rail" in last.lines[0]
+    assert last.lines == ["W1 finding lower bottom rail: length 180 mm, was 150 mm"]
 
 
 def test_one_is_taken_out_and_undo_brings_it_back(browser, small_house, window, found):

@@ -74,7 +74,9 @@ def test_a_window_is_begun_and_surveyed_section_by_section(browser):
     }
     saved = browser.post(f"{house}window/new/", typed)
     window = saved.headers["Location"].partition("?")[0]
-    assert "W1" in browser.get(window).text
+    page = browser.get(window).text
+    assert "W1" in page
+    assert page.index("No sash yet") < page.index("What was found")
     sash = {
         "base": "1",
         "field.lower.height": "840 mm",
@@ -85,7 +87,9 @@ def test_a_window_is_begun_and_surveyed_section_by_section(browser):
         "field.lower.panes.up": "2",
     }
     assert browser.post(f"{window}edit/lower/", sash).status_code == 302
-    assert "unknown" in browser.get(window).text  # its weights are not surveyed yet
+    page = browser.get(window).text
+    assert "No sash yet" not in page
+    assert "unknown" in page  # its weights are not surveyed yet
 
 
 def test_a_window_is_begun_with_the_sizes_of_another(browser, demo_house):
@@ -297,3 +301,36 @@ def test_a_part_tells_its_own_history(demo_house):
     assert [one.change.number for one in history(demo_house, key=first)] == [2, 1]
     assert list(history(demo_house, before=1)) == []
     assert Key("window", "none") not in {first, second}
+
+
+def test_notes_say_apart_where_they_come_from(browser, demo_house):
+    (w2,) = (part for part in standing_parts(demo_house) if part.body.get("tag") == "W2")
+    page = browser.get(f"/house/{demo_house.pk}/window/{w2.key.ident}/").text
+    assert 'renew it <span class="says">[from the survey]</span>' in page
+
+
+@pytest.mark.parametrize("page", ["history/", "visitors/"])
+def test_a_page_of_a_house_names_it_on_the_way_back(browser, small_house, page):
+    name = survey_of(small_house).house.name
+    assert (
+        f'/house/{small_house.pk}/">{name}</a>'
+        in browser.get(f"/house/{small_house.pk}/{page}").text
+    )
+
+
+def test_the_age_of_a_house_and_its_glass_rules_are_stated_in_the_app(browser, small_house):
+    here = f"/house/{small_house.pk}/about/"
+    stated = {"built": "1868", "protected": "no", "glass_rules": "england"}
+    typed = {f"field.{field}": value for field, value in stated.items()}
+    about = browser.get(here)
+    named = {"field.name": survey_of(small_house).house.name, "base": base_of(about)}
+    assert browser.post(here, {**typed, **named}).status_code == 302
+    house = survey_of(small_house).house
+    assert (house.built, house.protected, house.glass_rules) == (1868, "no", "england")
+
+
+def test_a_note_that_is_left_empty_needs_no_explanation(browser, window):
+    page = browser.get(f"{window}edit/lower/").text
+    assert "left empty: nothing" not in page
+    assert "left empty: required" not in page
+    assert "required of a sash that runs" in page

@@ -162,6 +162,12 @@ def test_a_finding_takes_photos_and_shows_them(browser, small_house, window, sho
     )
 
 
+@pytest.mark.usefixtures("shown_rot")
+def test_the_history_tells_of_photos_by_their_window(small_house):
+    tag = survey_of(small_house).window[0].tag
+    assert f"{tag} photo added" in next(iter(history(small_house))).lines
+
+
 def test_photos_that_are_there_are_ticked_or_left(browser, small_house, window, shown_rot):
     browser.post(f"{window}photos/", {"photo": [photo("three.jpg")], "place": "head"})
     first, second = shown_rot.photo

@@ -61,7 +61,15 @@ def test_what_was_decided_instead_says_what_was_proposed(browser, window):
     page = browser.get(window)
     (one,) = page.context["doing"].treated
     assert (one.what, one.proposed) == ("leave", "splice")
-    assert "by itself: splice" in said(page)
+    assert "proposed: splice" in said(page)
+
+
+def test_the_list_and_the_drawing_say_the_same_share(browser, window):
+    found(browser, window, ROT)
+    page = browser.get(window).text
+    (drawn,) = set(re.findall(r"([\d.]+) % of the old timber kept", page))
+    (listed,) = re.findall(r"<dt>old timber kept</dt><dd>([\d.]+) %", page)
+    assert drawn == listed
 
 
 def test_the_first_test_of_a_symptom_is_the_most_telling(browser, window):

@@ -91,13 +91,16 @@ def _guess(weight: Weight, words: Words) -> str:
 
 
 def _density(side: str, weight: Weight) -> Iterator[Note]:
+    """Question a mass its size cannot have: by its metal, or where that is not stated by lead."""
     volume = _volume_m3(weight)
-    if weight.metal is None or weight.weighed is None or math.isnan(volume):
+    if weight.weighed is None or math.isnan(volume):
         return
-    found, expected = weight.weighed.kg / volume, assumed(f"metals/{weight.metal}/density")
-    if (
-        abs(found / expected.value - 1.0)
-        > assumed("policy/weight metal/density_tolerance_pct").value / 100.0
-    ):
-        numbers = {"found": f"{found:.0f}", "expected": f"{expected.value:.0f}"}
+    expected = assumed(f"metals/{weight.metal or 'lead'}/density")
+    found = weight.weighed.kg / volume
+    numbers = {"found": f"{found:.0f}", "expected": f"{expected.value:.0f}"}
+    off = found / expected.value - 1.0
+    most = assumed("policy/weight metal/density_tolerance_pct").value / 100.0
+    if weight.metal is not None and abs(off) > most:
         yield note("density-odd", expected.source, side=side, metal=weight.metal, **numbers)
+    elif weight.metal is None and off > most:
+        yield note("denser-than-lead", expected.source, side=side, **numbers)

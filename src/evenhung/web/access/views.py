@@ -18,6 +18,7 @@ from evenhung.web.access.door import LINK, Asked, keeper_only, open_to_all
 from evenhung.web.access.logging_in import known_person, may_try
 from evenhung.web.access.models import Person, VisitorLink, checksum_of, new_token
 from evenhung.web.access.people import add_person, change_passphrase
+from evenhung.web.records.latest import house_name
 from evenhung.web.records.models import House
 
 if TYPE_CHECKING:
@@ -126,7 +127,7 @@ def person(request: Asked, number: int) -> HttpResponse:
 def visitors(request: Asked, house: str) -> HttpResponse:
     """Show the links to a house; make one, and show it this once."""
     row = get_object_or_404(House, pk=house)
-    page = {"house": row, "links": row.visitor_links.order_by("-made")}
+    page = {"house": row, "name": house_name(row), "links": row.visitor_links.order_by("-made")}
     if request.method == "POST":
         token = new_token()
         VisitorLink.objects.create(

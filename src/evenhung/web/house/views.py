@@ -21,13 +21,13 @@ from evenhung.web.house.cards import next_steps, proved, tally, window_cards
 from evenhung.web.houses.views import WORKBOOK
 from evenhung.web.page.editing import Editor, edit_part
 from evenhung.web.records.history import PAGE, history
-from evenhung.web.records.latest import standing_parts, survey_document, survey_of
+from evenhung.web.records.latest import house_name, standing_parts, survey_document, survey_of
 from evenhung.web.records.models import Change, House
 from evenhung.web.records.saving import Saved
 from evenhung.web.records.undoing import undo
 
 ABOUT = {
-    "The house": ("name", "shown_in", "scale_step", "note"),
+    "The house": ("name", "shown_in", "built", "protected", "glass_rules", "scale_step", "note"),
     "Cord": (
         "cord.diameter",
         "cord.mass_per_length",
@@ -93,7 +93,8 @@ def changes(request: Asked, house: str) -> HttpResponse:
     before = request.GET.get("before", "")
     told = list(history(row, before=int(before) if before.isdecimal() else None))
     more = told[-1].change.number if len(told) == PAGE and told[-1].change.number > 1 else None
-    return render(request, "house/history.html", {"house": row, "told": told, "more": more})
+    page = {"house": row, "name": house_name(row), "told": told, "more": more}
+    return render(request, "house/history.html", page)
 
 
 @require_POST
@@ -103,7 +104,7 @@ def take_back(request: Asked, house: str, number: int) -> HttpResponse:
     outcome = undo(change, who=request.access.name)
     if isinstance(outcome, Saved):
         return redirect("history" if request.POST.get("back") == "history" else "house", house)
-    page = {"house": change.house, "change": change, "outcome": outcome}
+    page = {"house": change.house, "name": house_name(change.house), "outcome": outcome}
     return render(request, "house/cannot-undo.html", page, status=409)
 
 

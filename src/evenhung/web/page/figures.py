@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 
 from django import template
 from django.utils.html import format_html
+from django.utils.translation import gettext as _
 
 from evenhung.quantities import print_length, print_mass
+from evenhung.sheets.kept import kept_pct
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
 
     from django.utils.safestring import SafeString
 
+    from evenhung.plan.repair.fabric import Kept
     from evenhung.quantities.printing import System
 
 register = template.Library()
@@ -57,6 +60,24 @@ def as_money(amount: Decimal | None) -> str:
     '2\u202f280.80'
     """
     return "–" if amount is None else f"{amount:,.2f}".replace(",", "\N{NARROW NO-BREAK SPACE}")
+
+
+@register.filter
+def as_source(source: str) -> str:
+    """Write where a note comes from so that it is not read as the end of the note.
+
+    Examples
+    --------
+    >>> as_source("survey")
+    '[from the survey]'
+    """
+    return f"[{_('from the survey') if source == 'survey' else source}]"
+
+
+@register.filter
+def as_share(kept: Kept) -> str:
+    """Write how much of something old is kept, in per cent [pct], as its drawing says it."""
+    return kept_pct(kept)
 
 
 @register.filter

@@ -216,6 +216,10 @@ def _absence(entry: Entry) -> str:
             "value": row.value,
             "unit": "" if row.unit == "1" else row.unit.replace("pct", "%"),
         }
+    if entry.absent == "nothing":
+        return ""
+    if entry.absent.startswith("required"):
+        return entry.absent
     return _("left empty: %(absent)s") % {"absent": entry.absent}
 
 

@@ -16,7 +16,7 @@ from evenhung.store.photos import photo_file, small_file
 from evenhung.web.access.door import Asked, for_visitors
 from evenhung.web.page.trouble import trouble
 from evenhung.web.photos.showing import PLACES, findings_without, photos_of
-from evenhung.web.records.latest import standing_parts
+from evenhung.web.records.latest import house_name, standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.photos import LONGEST
@@ -66,6 +66,7 @@ def _page(
     parts = standing_parts(house, window=window)
     page = {
         "house": house,
+        "name": house_name(house),
         "window": window,
         "tag": next((part.body["tag"] for part in parts if part.key.ident == window), ""),
         "photos": photos_of(parts, window),

@@ -82,6 +82,12 @@ def survey_of(house: House) -> Survey:
     return survey_from(survey_document(standing_parts(house)))
 
 
+def house_name(house: House) -> str:
+    """Give what a house is called."""
+    (about,) = (part for part in standing_parts(house, window="") if part.key.kind == "house")
+    return str(about.body["name"])
+
+
 def latest_change(house: House) -> int:
     """Give the number of the latest change of a house; 0 before the first."""
     return Change.objects.filter(house=house).aggregate(last=Max("number"))["last"] or 0

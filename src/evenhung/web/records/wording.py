@@ -124,10 +124,27 @@ def _by_item(name: str, before: list[Any], after: list[Any]) -> Iterator[str]:
     gone = [one for one in before if one not in after]
     new = [one for one in after if one not in before]
     if len(gone) == len(new) == 1:
-        yield f"{name}: {_told(new[0], gone[0])}"
+        yield from _of_one_item(name, gone[0], new[0])
         return
     yield from (_("%(name)s removed: %(item)s") % _item(name, one) for one in gone)
     yield from (_("%(name)s added: %(item)s") % _item(name, one) for one in new)
+
+
+def _of_one_item(name: str, old: Mapping[str, Any], new: Mapping[str, Any]) -> Iterator[str]:
+    """Say what differs in an item; the whole of it where it is about something else now."""
+    about = next(iter(new))
+    if new[about] != old.get(about):
+        yield f"{name}: {_told(new, old)}"
+        return
+    for field in dict.fromkeys((*new, *old)):
+        if new.get(field) != old.get(field):
+            now, was = (_counted(field, one.get(field)) for one in (new, old))
+            yield f"{name} {spoken(new[about])}: {field.replace('_', ' ')} {_told(now, was)}"
+
+
+def _counted(field: str, value: Any) -> Any:
+    """Give how many photos there are, which a finding names by their ids; others as they are."""
+    return len(value) if field == "photo" and value is not None else value
 
 
 def _item(name: str, item: Any) -> dict[str, str]:
@@ -143,6 +160,9 @@ def name_of(key: Key, body: Mapping[str, Any], called: Mapping[str, str] | None 
         if window is None and body.get("removed") == "yes":
             window = body["window"]
         return f"{window}, {body['operation']}" if window else str(body["operation"])
+    if key.kind == "photo":
+        window = (called or {}).get(str(body.get("of")))
+        return _("%(window)s photo") % {"window": window} if window else _("a photo")
     for field in ("tag", "name", "mark", "marked"):
         if isinstance(body.get(field), str):
             return str(body[field])
@@ -191,8 +211,7 @@ def _told(value: Any, before: Any) -> str:
 
 def _field_spoken(name: str, value: Any) -> str:
     """Say a field of a table; of photos, which it names by their ids, how many there are."""
-    said = len(value) if name == "photo" else spoken(value)
-    return f"{name.replace('_', ' ')} {said}"
+    return f"{name.replace('_', ' ')} {spoken(_counted(name, value))}"
 
 
 def spoken(value: Any) -> str:

@@ -21,7 +21,7 @@ from evenhung.web.photos.showing import photos_of
 from evenhung.web.plans import common_to_windows, kept_plan, standing_window
 from evenhung.web.price.booking import booked_in, booked_on, without_their_window
 from evenhung.web.programme.needed import NEEDED, needed_at
-from evenhung.web.records.latest import standing_parts
+from evenhung.web.records.latest import house_name, standing_parts
 from evenhung.web.records.merging import Edit
 from evenhung.web.records.models import House
 from evenhung.web.records.saving import Saved, save
@@ -171,6 +171,7 @@ def remove(request: Asked, house: str, window: str) -> HttpResponse:
     if hours and choice not in HOURS:
         page = {
             "house": row,
+            "name": house_name(row),
             "ident": window,
             "tag": tag,
             "booked": booked_in(one for one in parts if one in hours or one is part),
@@ -181,7 +182,7 @@ def remove(request: Asked, house: str, window: str) -> HttpResponse:
     outcome = save(row, edits, who=request.access.name)
     if isinstance(outcome, Saved):
         return redirect("house", row.pk)
-    page = {"house": row, "outcome": outcome}
+    page = {"house": row, "name": house_name(row), "outcome": outcome}
     return render(request, "house/cannot-undo.html", page, status=409)
 
 
