@@ -44,6 +44,7 @@ PROVOKED = {
         "left": {"weighed": "4 lb", "length": "300 mm"},
         "right": {"weighed": "4 lb", "length": "300 mm"},
     },
+    "made-lighter": {"weighed": "9 lb"},
     "shared": {"window": {"shared_with": "W2"}},
     "weighing-odd": {"weighed": "40 lb"},
     "density-odd": {"left": {**WEIGHT, "metal": "lead"}},
@@ -221,3 +222,7 @@ def test_a_weight_of_unstated_metal_may_be_lead_and_no_denser(cast, weighed, is_
     """0.6032 L of lead at 11340 kg/m3 and 15 % more would be 7.866 kg."""
     weight = {"weighed": weighed, "length": "480 mm", "diameter": "40 mm"}
     assert ("denser-than-lead" in cast.codes(left=weight)) is is_questioned
+
+
+def test_a_weight_is_made_lighter_without_a_word_where_that_is_allowed(cast):
+    assert "made-lighter" not in cast.codes(weighed="9 lb", house={"policy.trim": "yes"})

@@ -86,6 +86,11 @@ ENTRIES: dict[str, Entry] = {
     "make-weight-length-unknown": Entry(
         "info", "length of the made-up {side} weight not checked: its diameter is not stated"
     ),
+    "made-lighter": Entry(
+        "caution",
+        "the {side} weight would be made lighter, which the house's policy does not allow: an "
+        "allotment may find another that serves; or else allow it, at house.policy.trim",
+    ),
     "shared": Entry(
         "caution",
         "{what} is shared with {other}: not computed here; "

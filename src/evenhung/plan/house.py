@@ -119,6 +119,8 @@ def plan_house(survey: Survey, *, shown_in: System | None = None) -> HousePlan:
     _propose(sashes, survey.house.policy.make_weight_metal or MAKE_WEIGHT)
     for sash in sashes:
         _judge(sash)
+        if survey.house.policy.trim != "yes":
+            _note_made_lighter(sash)
     for window in windows:
         _look_at_both(window, words)
     return plan
@@ -174,6 +176,15 @@ def _judge(plan: SashPlan) -> None:
     plan.diagnosis = diagnose(plan.sash, plan.found.inputs, plan.mass.deviation_kg, ledger)
     plan.judgement = judge(plan.sash, *plan.found, plan.proposal, words)
     _note_unknown_lengths(plan)
+
+
+def _note_made_lighter(plan: SashPlan) -> None:
+    """Taking off is proposed where it alone serves a pair that is there, but nobody allowed it."""
+    if plan.proposal is None:
+        return
+    for side, weight in (("left", plan.proposal.left), ("right", plan.proposal.right)):
+        if weight.add_kg < 0.0:
+            plan.ledger.notes.append(note("made-lighter", side=side))
 
 
 def _note_unknown_lengths(plan: SashPlan) -> None:
