@@ -186,16 +186,13 @@ class _Stage:
         is_estate = len(problem.sashes) > HOUSE
         if not self._can_refine or (is_estate and self._is_part):
             return steps, steps
-        watch = self.watch.within(REFINED)
-        fine = refine(problem, market, block, steps, watch, tell)
-        best = max(steps, fine, key=lambda prices: prices.bound)
-        if is_estate:
-            return steps, best
+        best = steps
         if len(problem.sashes) > ROOM:
-            again = fine.price[:-1].astype(float)
-            last = ascend(market, block, again, last_schedule(problem), watch, tell)
-            best = max(best, last, key=lambda prices: prices.bound)
-        return best, best
+            again = steps.price[:-1].astype(float)
+            more = ascend(market, block, again, last_schedule(problem), self.watch, tell)
+            best = max(steps, more, key=lambda prices: prices.bound)
+        fine = refine(problem, market, block, best, self.watch.within(REFINED), tell)
+        return (steps if is_estate else fine), fine
 
     def _first_prices(
         self, market: Market, block: Block, start: NDArray[np.float64], schedule: Schedule

@@ -13,6 +13,10 @@ if TYPE_CHECKING:
     from evenhung.plan.house import HousePlan, SashPlan, WindowPlan
 
 
+OF_ITS_OWN_WEIGHTS = ("made-lighter", "make-weight-length-unknown")
+"""Notes on what was proposed for a sash alone, which no longer hold."""
+
+
 def on_what_is_allotted(plan: HousePlan, allotment: HouseAllotment) -> HousePlan:
     """Give a plan with every sash hung on what is allotted to it.
 
@@ -53,6 +57,8 @@ def _hung(
 ) -> SashPlan | None:
     if sash is None:
         return None
-    if key_of(sash) in served:
-        return replace(sash, proposal=served[key_of(sash)].proposal)
-    return replace(sash, proposal=None) if key_of(sash) in unserved else sash
+    if key_of(sash) not in served and key_of(sash) not in unserved:
+        return sash
+    notes = [note for note in sash.ledger.notes if note.code not in OF_ITS_OWN_WEIGHTS]
+    proposal = served[key_of(sash)].proposal if key_of(sash) in served else None
+    return replace(sash, proposal=proposal, ledger=sash.ledger._replace(notes=notes))
