@@ -147,7 +147,7 @@ class Sash(Record):
     )
     timber: str | None = plain(
         a_name(_timbers, "a timber of the reference"),
-        "species, by its name in the reference",
+        "which wood, such as softwood, scots pine, pitch pine or oak",
         "softwood",
     )
     moisture_pct: float | None = plain(

@@ -24,6 +24,8 @@ DEMO = SURVEY
 DAY = date(2026, 3, 9)
 ALL = Wish(is_drawn=True)
 LONG = "The gardener's daughter's old reading room above the stable arch, north-east side, "
+NOTE = f"First word. {(LONG * 30)[:1970].rstrip()}. Last word."
+"""Nearly as long as a survey takes a note."""
 UNBROKEN = "Donaudampfschifffahrtsgesellschaftskapitän" * 4
 
 
@@ -38,6 +40,13 @@ def forty():
     survey["window"] = [copy.deepcopy(found[number % len(found)]) for number in range(40)]
     for number, window in enumerate(survey["window"], 1):
         window["tag"] = f"W{number}"
+    return survey
+
+
+def ten():
+    """Give a house of ten windows, whose owner's record would break amid a list and a window."""
+    survey = forty()
+    survey["window"] = survey["window"][:10]
     return survey
 
 
@@ -88,6 +97,25 @@ def dense():
     return survey
 
 
+def wordy():
+    """Give a house of which as much is said as a survey takes: of every pane, in long notes."""
+    survey = tollgate()
+    window = survey["window"][4]
+    for place in ("upper", "lower"):
+        window[place]["panes"] = {"across": 8, "up": 8}
+    window["note"] = NOTE
+    window["finding"] = [
+        {"part": f"{place} {part}", "seen": seen, "column": column, "row": row}
+        for place in ("upper", "lower")
+        for part, seen in (("glass", "cracked"), ("putty", "perished"))
+        for column in range(1, 9)
+        for row in range(1, 9)
+    ]
+    for one in survey["window"][1]["finding"]:
+        one["note"] = NOTE
+    return survey
+
+
 def _finding(part, member):
     """Give the worst that can be found of a part."""
     if member.kind in ("stile", "rail", "sill", "head", "pulley stile", "lining"):
@@ -129,9 +157,11 @@ def windowless():
 HOUSES = {
     "plain": tollgate,
     "forty": forty,
+    "ten": ten,
     "longest": longest,
     "emptiest": emptiest,
     "dense": dense,
+    "wordy": wordy,
     "windowless": windowless,
     "tried": tried,
 }

@@ -21,7 +21,7 @@ def made(house, ending):
 def test_a_window_has_each_of_its_drawings_in_both_formats(house_of):
     names = [one.name for one in drawing_files(house_of("plain")) if "/W1-" in one.name]
     views = ("elevation", "jamb-right", "meeting-rails", "upper-shut", "upper-open")
-    views = (*views, "lower-shut", "lower-open")
+    views = (*views, "lower-shut", "lower-open", "fabric")
     assert names == [f"drawings/W1-{view}.{kind}" for view in views for kind in ("svg", "dxf")]
 
 

@@ -19,7 +19,7 @@ def said_on(text_of, data):
 
 def test_a_pane_to_order_has_its_caution_beside_it(file, house_of, text_of):
     said = said_on(text_of, file("lists.pdf"))
-    begins, ends = said.index("Glass to order"), said.index("Cord nails")
+    begins, ends = said.index("Glass to order"), said.rindex("Cord nails")
     glass = said[begins:ends]
     for order in orders_of(house_of("plain")):
         assert f"{order.line.width_mm:.0f} × {order.line.height_mm:.0f} mm" in glass

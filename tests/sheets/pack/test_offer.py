@@ -57,6 +57,19 @@ def test_the_price_on_paper_is_the_price(file, house_of, text_of):
         assert f"{option.with_tax:.2f}" in page
 
 
+def test_a_material_names_the_entry_that_it_is_priced_by(file, house_of, text_of):
+    listed = plain(text_of(file("quotation.pdf")))
+    survey = house_of("plain").plan.survey.house
+    number = 1 + [one.name for one in survey.material].index("lead")
+    assert f"lead 13.63 kg 6.80 a kg price list, line {number} 92.68" in listed
+    bought = plain(text_of(file("quotation.pdf", with_allotment=True)))
+    made = house_of("plain", with_allotment=True)
+    price = price_house(made.plan, allotment=made.allotment)
+    (line,) = (one for one in price.materials if one.priced_by == "house.stock.bar[1]")
+    assert "bar of lead" in line.name
+    assert f"{line.each} stock, bar 2 {line.amount}" in bought
+
+
 def test_without_a_rate_no_price_is_printed(house, text_of):
     made = house(price={}, material=[])
     page = plain(text_of(quotation(made, price_house(made.plan))))
@@ -104,7 +117,7 @@ def test_a_conflict_is_printed_instead_of_a_chart(house, text_of):
     found = programme_of(made.plan, today=DAY)
     page = plain(text_of(programme_sheet(made, found)))
     assert "It cannot be scheduled, because these cannot all be kept" in page
-    assert "The work shall end by 2026-03-09, which leaves 1 day from 2026-03-09: " in page
+    assert "The work shall end by 9 March 2026, which leaves 1 day from 9 March 2026: " in page
 
 
 def test_a_lost_day_is_printed_with_what_moved(house, text_of):
@@ -112,6 +125,14 @@ def test_a_lost_day_is_printed_with_what_moved(house, text_of):
     found = programme_of(made.plan, today=DAY)
     assert found.changes
     assert "Moved by days that were lost" in plain(text_of(programme_sheet(made, found)))
+
+
+def test_a_step_names_its_windows_in_few_letters(file, house_of, text_of):
+    tags = [one.window.tag for one in house_of("longest").plan.windows]
+    page = "".join(text_of(file("method-and-risks.pdf", "longest")))
+    letters = "".join(page.split())
+    assert not [tag for tag in tags if "".join(tag.split()) in letters]
+    assert letters.count("WWW…WWW") > 10
 
 
 def test_the_method_asks_before_it_begins(file, text_of):

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import io
 import re
+from itertools import pairwise
 
 import pdfplumber
 import pypdfium2
 import pytest
+
+from evenhung.sheets.pack.records import CARE
 
 pytestmark = pytest.mark.slow  # sheets are set by the dozen, or a process is waited for
 
@@ -25,11 +28,22 @@ SHEETS = (
     "owners-record.pdf",
     "drawings.pdf",
 )
+READ = (
+    "house-sheet.pdf",
+    "quotation.pdf",
+    "programme.pdf",
+    "method-and-risks.pdf",
+    "lists.pdf",
+    "completion-record.pdf",
+    "owners-record.pdf",
+)
+"""Sheets of running text, with headings."""
 HOUSES = (
     ("plain", "a4"),
     ("longest", "a4"),
     ("emptiest", "a4"),
     ("windowless", "a4"),
+    ("wordy", "a4"),
     ("plain", "letter"),
     ("longest", "letter"),
     ("dense", "letter"),
@@ -37,6 +51,9 @@ HOUSES = (
 )
 LEAST_PT = 9.0
 SLACK_PT = 0.1
+LEAST_HEADING_PT = 12.5
+FOOT_PT = 43.0
+"""A page's lower margin, with what it belongs to."""
 
 
 every_house = pytest.mark.parametrize("house", HOUSES, ids="-".join)
@@ -61,6 +78,60 @@ def _size(letter):
     """Give the size of a letter, whichever way it is turned."""
     across, up, *_ = letter["matrix"]
     return letter["size"] if abs(across) > abs(up) else letter["x1"] - letter["x0"]
+
+
+@pytest.mark.parametrize("which", ["plain", "longest", "emptiest", "wordy", "ten"])
+@pytest.mark.parametrize("name", READ)
+def test_no_page_ends_on_a_heading(file, name, which):
+    with pdfplumber.open(io.BytesIO(file(name, which))) as pdf:
+        for page in pdf.pages:
+            body = [one for one in page.chars if one["bottom"] < page.height - FOOT_PT]
+            last = max(one["bottom"] for one in body)
+            line = [one for one in body if one["bottom"] > last - 6.0]
+            said = "".join(one["text"] for one in line)
+            assert min(one["size"] for one in line) < LEAST_HEADING_PT, (page.page_number, said)
+
+
+@pytest.mark.parametrize("which", ["plain", "longest", "wordy", "ten"])
+def test_what_is_told_in_a_list_stays_on_one_page(file, text_of, which):
+    pages = [" ".join(page.split()) for page in text_of(file("owners-record.pdf", which))]
+    (page,) = (page for page in pages if "How to keep them" in page)
+    for one in CARE:
+        assert one in page
+
+
+@pytest.mark.parametrize("which", ["plain", "longest", "ten"])
+def test_both_sashes_of_a_window_stand_on_one_page_of_the_owners_record(file, house_of, which):
+    seen = 0
+    with pdfplumber.open(io.BytesIO(file("owners-record.pdf", which))) as pdf:
+        for page in pdf.pages:
+            words = page.extract_words()
+            heads = [
+                one["x0"]
+                for before, one in pairwise(words)
+                if (before["text"], one["text"]) == ("window", "sash")
+            ]
+            named = [
+                one["text"]
+                for one in words
+                if one["text"] in ("upper", "lower")
+                and any(abs(one["x0"] - head) < 1.0 for head in heads)
+            ]
+            assert named == ["upper", "lower"] * (len(named) // 2)
+            seen += len(named)
+    assert seen == len(list(house_of(which).plan.sashes()))
+
+
+def test_a_long_note_is_told_whole_on_the_house_sheet(file, house_of, text_of):
+    said = " ".join(" ".join(text_of(file("house-sheet.pdf", "wordy"))).split())
+    findings = house_of("wordy").plan.survey.window[1].finding
+    assert said.count("First word.") == said.count("Last word.") == len(findings) + 1
+    assert len(findings) == 3
+
+
+def test_the_house_sheet_counts_sashes_not_windows(file, text_of):
+    said = " ".join(text_of(file("house-sheet.pdf"))[0].split())
+    assert "6 windows with 12 sashes: hangs true 4" in said
 
 
 @pytest.mark.parametrize("which", ["plain", "longest"])

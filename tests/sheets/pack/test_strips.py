@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 
 import pdfplumber
 import pytest
@@ -111,6 +112,20 @@ def test_no_word_is_written_across_a_mark(pages):
                 if line["x0"] - 1.0 <= letter["x0"] <= line["x1"] + 1.0:
                     seen += 1
                     assert not letter["top"] < line["top"] < letter["bottom"], letter
+    assert seen > 100
+
+
+def test_no_figure_stands_on_a_mark(pages):
+    """Nor is a figure of the scale struck through: it then stands below its line."""
+    seen = 0
+    for page in pages:
+        lines = [one for one in (*page.lines, *page.curves, *page.rects) if _is_mark(one)]
+        for word in page.extract_words():
+            upright = word["upright"] and re.fullmatch(r"\d+|joins|to", word["text"])
+            for line in lines if upright else ():
+                if line["x0"] - 1.0 <= word["x0"] <= line["x1"] + 1.0:
+                    seen += 1
+                    assert not word["top"] + 1.0 < line["top"] < word["bottom"] - 1.0, word
     assert seen > 100
 
 

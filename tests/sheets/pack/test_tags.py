@@ -43,6 +43,21 @@ def test_all_that_comes_apart_has_a_tag(house_of):
     assert ("Parting bead", "top") in made
 
 
+@pytest.mark.parametrize(
+    "labels",
+    [one for one in (*ADHESIVE, *CARD.values()) if one.height >= 30.0],  # lower ones have no room
+    ids=lambda one: f"{one.name} {one.paper}",
+)
+def test_a_mass_is_said_shorter_and_never_cut(house_of, text_of, labels):
+    house = house_of("plain", labels.paper)
+    said = " ".join(" ".join(text_of(tags(house, labels))).split())
+    assert "…" not in said
+    for sash in house.plan.sashes():
+        if sash.mass.found == "estimated":
+            own = house.words.mass(sash.mass.kg).partition(" (")[0]
+            assert f"estimated {own}" in said or f"about {own}" in said
+
+
 def test_a_fixed_sash_has_no_weights_to_tag(house_of):
     house = house_of("plain")
     made = [(tag.what, tag.where) for tag in tags_of(house, house.plan.windows[3])]

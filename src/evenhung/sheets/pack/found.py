@@ -60,7 +60,7 @@ def _window(house: PackHouse, window: WindowPlan, scale: float) -> dict[str, obj
     return {
         "tag": shortened(window.window.tag),
         "room": shortened(window.window.room or ""),
-        "note": shortened(window.window.note or "", 300),
+        "note": breakable(window.window.note or ""),
         "glyph": picture.data(),
         "sashes": [sash_data(house, sash) for sash in sashes],
         **repair_data(house, window),

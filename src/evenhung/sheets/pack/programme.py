@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -49,7 +50,7 @@ def programme_sheet(house: PackHouse, programme: Programme) -> bytes:
         "earliest": None if programme.earliest is None else written_day(programme.earliest),
         "latest": None if programme.latest is None else written_day(programme.latest),
         "has_work": bool(programme.visits),
-        "conflict": [breakable(one) for one in programme.conflict],
+        "conflict": [_days_written(breakable(one)) for one in programme.conflict],
         "is_proved_conflict": programme.is_proved_conflict,
         "is_whole_reason": programme.is_whole_reason,
         "without_deadline": None
@@ -63,6 +64,20 @@ def programme_sheet(house: PackHouse, programme: Programme) -> bytes:
         "deference": DEFERENCE,
     }
     return typeset("programme", data, house=house.name, edition=house.edition)
+
+
+_DAY = re.compile(r"\b(\d{4}-\d{2}-\d{2})\b")
+
+
+def _days_written(text: str) -> str:
+    """Give a text with its days as they are written on the rest of the sheet.
+
+    Examples
+    --------
+    >>> _days_written("by 2026-03-09, which")
+    'by 9 March 2026, which'
+    """
+    return _DAY.sub(lambda found: written_day(date.fromisoformat(found[1])), text)
 
 
 def _span(programme: Programme) -> tuple[date, date]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -21,6 +22,18 @@ if TYPE_CHECKING:
     from evenhung.sheets.pack.house import PackHouse
 
 UNITS = {"each": "", "m": " m", "m2": " m²"}
+_PER = {**UNITS, "kg": " kg", "L": " L"}
+_FOR_ONE = {"each": "", "m": " a m", "m2": " a m²", "kg": " a kg", "L": " a L"}
+
+_LISTS = {
+    "material": "price list, line",
+    "stock.make_weight": "stock, make-weight",
+    "stock.bar": "stock, bar",
+    "stock.ready_made": "stock, ready-made weight",
+}
+"""What the lists of a survey that have prices are called on paper."""
+
+_ENTRY = re.compile(r"house\.(.+?)\[(\d+)\](?:\.making)?")
 
 
 def quotation(house: PackHouse, price: HousePrice) -> bytes:
@@ -56,8 +69,10 @@ def quotation(house: PackHouse, price: HousePrice) -> bytes:
         "materials": [
             {
                 "name": breakable(line.name),
-                "quantity": f"{line.quantity} {line.per}",
+                "quantity": f"{line.quantity}{_PER[line.per]}",
+                "each": f"{_money(line.each)}{_FOR_ONE[line.per]}",
                 "amount": _money(line.amount),
+                "by": _priced_by(line.priced_by),
             }
             for line in price.materials
         ],
@@ -124,6 +139,20 @@ def _labour(line: LabourLine) -> dict[str, object]:
         "amount": _money(line.amount),
         "is_example": line.taken.is_example,
     }
+
+
+def _priced_by(entry: str) -> str:
+    """Say which entry of the survey a price is from, as a joiner counts them: from one.
+
+    Examples
+    --------
+    >>> _priced_by("house.stock.bar[0].making")
+    'stock, bar 1'
+    >>> _priced_by("")
+    ''
+    """
+    found = _ENTRY.fullmatch(entry)
+    return f"{_LISTS[found[1]]} {int(found[2]) + 1}" if found else ""
 
 
 def _sum(made: Sum | None) -> dict[str, str] | None:

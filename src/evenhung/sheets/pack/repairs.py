@@ -21,12 +21,19 @@ if TYPE_CHECKING:
     from evenhung.survey.finding import Finding
 
 
+LONGEST_NOTE = 160
+"""Letters of the note of a finding that a card has room for."""
+
+
 class Repair(NamedTuple):
     """What was found of one part, and what is done about it."""
 
     part: str
     """With the panes that are meant."""
     found: str
+    """With all of its note."""
+    brief: str
+    """The same, for a card: with the beginning and the end of a long note."""
     what: str
     """One of the survey's treatments."""
     how: str
@@ -66,7 +73,8 @@ def repairs_of(overhaul: WindowOverhaul, words: Words) -> list[Repair]:
     return [
         Repair(
             _part(one),
-            _found(one.finding, words),
+            _found(one.finding, words, one.finding.note),
+            _found(one.finding, words, shortened(one.finding.note or "", LONGEST_NOTE)),
             one.what,
             breakable("; ".join((one.why, *_sizes(overhaul, one, _Both(words))))),
             breakable("; ".join(_short(overhaul, one, _Own(words)))),
@@ -145,7 +153,7 @@ def _part(one: Treatment) -> str:
     return f"{finding.part}, {', '.join(place)}" if place else finding.part
 
 
-def _found(finding: Finding, words: Words) -> str:
+def _found(finding: Finding, words: Words, note: str | None) -> str:
     """Say what was seen, how far it goes and how bad it is."""
     said = [finding.seen]
     if finding.length is not None:
@@ -160,8 +168,8 @@ def _found(finding: Finding, words: Words) -> str:
         said.append("old glass")
     if finding.photo:
         said.append(f"{len(finding.photo)} photo{'s' if len(finding.photo) > 1 else ''} kept")
-    if finding.note:
-        said.append(shortened(finding.note, 160))
+    if note:
+        said.append(note)
     return breakable(", ".join(said))
 
 

@@ -36,8 +36,8 @@ class Tag(NamedTuple):
     """The part, in one or two words."""
     where: str
     """Where on the window."""
-    more: str
-    """What else is to be known of it."""
+    more: tuple[str, ...] = ()
+    """What else is to be known of it, the whole of it first, then shorter: a label may be small."""
 
 
 def tags(house: PackHouse, labels: Labels) -> bytes:
@@ -65,17 +65,15 @@ def tags_of(house: PackHouse, window: WindowPlan) -> Iterator[Tag]:
     tag = window.window.tag
     sashes = [sash for sash in (window.lower, window.upper) if sash is not None]
     for where in ("left", "right", "top"):
-        yield Tag(tag, "Staff bead", where, "")
+        yield Tag(tag, "Staff bead", where)
     if window.upper is not None:
         for where in ("left", "right", "top"):
-            yield Tag(tag, "Parting bead", where, "")
+            yield Tag(tag, "Parting bead", where)
     for sash in sashes:
-        about = "estimated " if sash.mass.found == "estimated" else ""
-        mass = f"{about}{house.words.mass(sash.mass.kg)}" if sash.mass.found else ""
-        yield Tag(tag, "Sash", sash.place, mass)
+        yield Tag(tag, "Sash", sash.place, _mass(house, sash))
     if any(sash.sash.is_running for sash in sashes):
         for where in ("left", "right"):
-            yield Tag(tag, "Pocket", where, "")
+            yield Tag(tag, "Pocket", where)
     for sash in sashes:
         yield from _weights(house, sash)
 
@@ -87,8 +85,24 @@ def _weights(house: PackHouse, sash: SashPlan) -> Iterator[Tag]:
     sides = {side.side: side for side in sides_of(house, sash)}
     for where in ("left", "right"):
         side = sides.get(where)
-        more = house.words.mass(side.hung.mass_kg) if side else "not yet weighed"
+        more = _ways(house, side.hung.mass_kg) if side else ("not yet weighed",)
         yield Tag(sash.window.tag, "Weight", f"{sash.place} {where}", more)
+
+
+def _ways(house: PackHouse, kg: float) -> tuple[str, str]:
+    """Give a mass in both systems, and in the house's own alone."""
+    written = house.words.mass(kg)
+    return written, written.partition(" (")[0]
+
+
+def _mass(house: PackHouse, sash: SashPlan) -> tuple[str, ...]:
+    """Give the mass of a sash, and whether it was weighed; nothing where it is not known."""
+    if not sash.mass.found:
+        return ()
+    ways = _ways(house, sash.mass.kg)
+    if sash.mass.found != "estimated":
+        return ways
+    return (*(f"estimated {one}" for one in ways), f"about {ways[-1]}")
 
 
 def _code(house: PackHouse, window: Window) -> dict[str, str]:

@@ -72,22 +72,27 @@ def asked(
 
 def _job(template: str, data: Mapping[str, object], *, house: str, edition: Edition) -> Job:
     given = {**data, "house": shortened(house), "edition": edition_data(edition)}
-    text = _with_fractions(json.dumps(given, ensure_ascii=False, allow_nan=False))
+    text = _with_signs(json.dumps(given, ensure_ascii=False, allow_nan=False))
     return Job(template, text, int(datetime.combine(edition.on, time(), UTC).timestamp()))
 
 
 _FRACTION = re.compile(r"(?<![\d/.])(\d{1,2})/(2|4|8|16|32)(?![\d/])")
+_BY = re.compile(r"(?<=\d) x (?=\d)")
+_UNIT = re.compile(r"(?<=\d) (?=(?:%|mm\b|kg\b|N\b|lbf?\b|oz\b|in\b|ft\b))")
 
 
-def _with_fractions(text: str) -> str:
-    """Put the slash of a fraction (U+2044) where one is meant: its figures are then set small.
+def _with_signs(text: str) -> str:
+    r"""Put the signs that print has and a keyboard has not.
+
+    The slash of a fraction (U+2044) sets its figures small; a number keeps its unit on its line.
 
     Examples
     --------
-    >>> _with_fractions("3 3/8 in, 9/3/2026")
-    '3 3⁄8 in, 9/3/2026'
+    >>> _with_signs("3 3/8 in, 9/3/2026, 20 x 16 mm").replace("\N{NO-BREAK SPACE}", "_")
+    '3 3⁄8_in, 9/3/2026, 20 × 16_mm'
     """
-    return _FRACTION.sub("\\1\N{FRACTION SLASH}\\2", text)
+    text = _FRACTION.sub("\\1\N{FRACTION SLASH}\\2", text)
+    return _UNIT.sub("\N{NO-BREAK SPACE}", _BY.sub(" \N{MULTIPLICATION SIGN} ", text))
 
 
 def edition_data(edition: Edition) -> dict[str, object]:
