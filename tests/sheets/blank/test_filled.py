@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import math
 import tomllib
 
 import pytest
@@ -72,7 +73,7 @@ SLOW = [HealthCheck.too_slow, HealthCheck.data_too_large]
 def test_any_survey_comes_back_as_it_was(data):
     document = data.draw(records(Survey).map(mended))
     back = again(document)
-    assert told(bared(back.as_typed())) == told(bared(document))
+    assert alike(bared(back.as_typed()), bared(document)), (told(document), told(back.as_typed()))
 
 
 def bared(held):
@@ -84,16 +85,19 @@ def bared(held):
 
 
 def told(document):
-    """Tell a survey with its keys in no order and its numbers to fifteen figures."""
-    return json.dumps(_rounded(document), sort_keys=True)
+    """Tell a survey with its keys in no order."""
+    return json.dumps(document, sort_keys=True)
 
 
-def _rounded(held):
-    if isinstance(held, dict):
-        return {name: _rounded(value) for name, value in held.items()}
-    if isinstance(held, list):
-        return [_rounded(one) for one in held]
-    return float(f"{held:.15g}") if isinstance(held, int | float) else held
+def alike(one, other):
+    """Compare two surveys, their numbers to fifteen figures."""
+    if isinstance(one, dict) and isinstance(other, dict):
+        return one.keys() == other.keys() and all(alike(one[name], other[name]) for name in one)
+    if isinstance(one, list) and isinstance(other, list):
+        return len(one) == len(other) and all(map(alike, one, other))
+    if isinstance(one, int | float) and isinstance(other, int | float):
+        return math.isclose(one, other, rel_tol=1e-14)
+    return one == other
 
 
 @pytest.mark.parametrize(
