@@ -57,6 +57,9 @@ DIVES = 6
 REFINABLE = 2000
 """Greatest number of sashes whose prices are refined: beyond, a round would take minutes."""
 
+FAR = 0.0005
+"""Share of the bound by which prices that prove less are too far off to search by (measured)."""
+
 CLOSE = 0.002
 """Share of what the served cost, within which the gap is the search's, not the prices'."""
 
@@ -179,7 +182,8 @@ class _Stage:
         """Give prices to be guided by and prices to prove by: the same for a house.
 
         Those of a linear program lie in a corner, where much costs the same and little is told
-        apart: an estate is searched by its balanced prices and steps, which lie amid such corners.
+        apart: an estate is searched by its balanced prices and steps, which lie amid such corners,
+        unless they prove much less and so are wrong somewhere.
         """
         problem, tell = self.problem, self._tell
         steps = self._first_prices(market, block, start, schedule)
@@ -192,7 +196,8 @@ class _Stage:
             more = ascend(market, block, again, last_schedule(problem), self.watch, tell)
             best = max(steps, more, key=lambda prices: prices.bound)
         fine = refine(problem, market, block, best, self.watch.within(REFINED), tell)
-        return (steps if is_estate else fine), fine
+        is_near = fine.bound - best.bound <= FAR * fine.bound
+        return (best if is_estate and is_near else fine), fine
 
     def _first_prices(
         self, market: Market, block: Block, start: NDArray[np.float64], schedule: Schedule
