@@ -166,7 +166,7 @@ class _Stage:
         self._can_refine = size <= REFINABLE and needed(problem, pairs, size) <= memory
         market = Market(problem, ways)
         block = Block(problem, market, range(len(problem.sashes)))
-        self._is_part = is_part = former is not None
+        is_part = former is not None
         # Bounds of a part say nothing of the whole: they are not told.
         self._tell = (lambda _: None) if is_part else (lambda bound: watch.tell(bound=bound))
         schedule = later_schedule(problem) if is_part else schedule_for(problem)
@@ -188,7 +188,7 @@ class _Stage:
         problem, tell = self.problem, self._tell
         steps = self._first_prices(market, block, start, schedule)
         is_estate = len(problem.sashes) > HOUSE
-        if not self._can_refine or (is_estate and self._is_part):
+        if not self._can_refine:
             return steps, steps
         best = steps
         if len(problem.sashes) > ROOM:
@@ -204,7 +204,7 @@ class _Stage:
     ) -> Prices:
         """Give prices by steps; for an estate balanced first, which steps alone would not be."""
         watch = self.watch.within(PRICED)
-        if len(self.problem.sashes) <= HOUSE or self._is_part:
+        if len(self.problem.sashes) <= HOUSE:
             return ascend(market, block, start, schedule, watch, self._tell)
         even = balance(self.problem, market, block, start, watch, self._tell)
         near = even.price[:-1].astype(float)
