@@ -200,6 +200,28 @@ def test_a_draft_outlives_a_lost_connection(chromium, server_on, tmp_path):
     server.kill()
 
 
+def test_a_press_on_save_is_not_lost_to_an_answer_that_comes_meanwhile(open_page):
+    """Leaving the last field asks how it is understood; the line that answers moves no button."""
+    page = open_page()
+    page.goto("/")
+    page.get_by_label("Its name").fill("Pressed")
+    page.get_by_role("button", name="Begin").click()
+    page.get_by_role("link", name="Add a window").click()
+    fill(page, BOX)
+    button = page.get_by_role("button", name="Save", exact=True)
+    page.wait_for_function("document.querySelectorAll('.answer:not(:empty)').length >= 4")
+    field = page.locator('[name="field.box.clear_height"]')
+    field.fill("5 ft 5 ells")
+    before = button.bounding_box()
+    page.mouse.move(before["x"] + before["width"] / 2, before["y"] + before["height"] / 2)
+    with page.expect_response("**/understood/"):
+        page.mouse.down()
+    page.wait_for_timeout(100)
+    assert button.bounding_box() == before
+    page.mouse.up()
+    page.locator(".has-fault").wait_for()
+
+
 def test_a_draft_on_an_older_revision_is_settled_not_forced(open_page):
     """What was typed before someone else saved goes against the revision it was typed on."""
     page, other = open_page(), open_page()

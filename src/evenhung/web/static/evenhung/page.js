@@ -4,6 +4,7 @@ import "./away.js";
 import { keepDrafts, forgetDraft } from "./drafts.js";
 import { narrowChoices } from "./narrowing.js";
 import { say } from "./say.js";
+import { keepSteady } from "./steady.js";
 
 const told = new URLSearchParams(location.search);
 
@@ -30,6 +31,7 @@ document.addEventListener("htmx:load", (event) => showLocalTimes(event.target));
 
 narrowChoices(document.querySelectorAll("select[data-narrowed-by]"));
 keepDrafts(document.querySelectorAll("form[data-draft]"));
+keepSteady();
 
 // A figure shows its other system on a tap: a phone has no hover.
 document.addEventListener("click", (event) => {
