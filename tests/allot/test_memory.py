@@ -50,6 +50,7 @@ def test_what_does_not_fit_is_refused_and_says_so(make):
         allot(problem_of(make(12, 1)), memory=1 << 20)
 
 
+@pytest.mark.slow
 def test_where_memory_is_short_prices_go_without_refinement(make, certified):
     instance = make(70, 1)
     short = needed(problem_of(instance), 70 * 61, 70)

@@ -183,6 +183,7 @@ def test_arguments_folder_and_exit_code_are_passed_on(ready, tmp_path):
     assert ready.start(variables={"LEAVE_WITH": "2"}).code == 2
 
 
+@pytest.mark.slow
 def test_it_is_found_through_symbolic_links(ready, tmp_path):
     (tmp_path / "bin").mkdir()
     (tmp_path / "bin" / "evenhung").symlink_to(ready.root / "evenhung")
@@ -266,6 +267,7 @@ def test_a_line_break_in_the_path_is_refused(tmp_path):
     assert "line break" in Checkout.at(tmp_path / "two\nlines").start().only_line
 
 
+@pytest.mark.slow
 def test_no_network(checkout):
     checkout.root.joinpath("requirements/run.txt").write_text(
         f"numpy==2.4.6 --hash=sha256:{'0' * 64}\n"
@@ -282,6 +284,7 @@ def test_no_network(checkout):
     assert not (checkout.root / ".venv.making").exists()
 
 
+@pytest.mark.slow
 def test_a_package_that_is_not_what_the_lock_says_is_refused(checkout, tmp_path):
     (tmp_path / "packages").mkdir()
     wheel = tmp_path / "packages" / "sashcord-1.0-py3-none-any.whl"

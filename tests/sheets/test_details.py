@@ -158,6 +158,7 @@ def test_one_sash_alone_has_no_meeting_rails():
     assert "Cut are the lower sash," in jamb_of(changed(0, upper=None)).description
 
 
+@pytest.mark.slow
 def test_every_detail_of_the_demo_house_is_audited_clean(house):
     for window in house.windows:
         for drawing in (jamb_of(window), jamb_of(window, side="left"), meeting_of(window)):

@@ -158,6 +158,7 @@ def test_levels_of_bars_end_at_the_curve():
     assert not [group for group in drawing.every_group() if group.part.startswith("upper.right")]
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.integers(0, 10**9))
 def test_whatever_can_be_planned_can_be_drawn(seed):

@@ -161,6 +161,7 @@ def test_any_slip_in_the_file_is_a_survey_or_refused(demo_survey, data, notation
     check_reading(whole[:at] + slip + whole[at + dropped :], notation)
 
 
+@pytest.mark.slow
 @few
 @given(st.data())
 def test_any_change_of_a_survey_is_planned_or_refused(demo_survey, data):
@@ -179,6 +180,7 @@ def test_any_house_that_could_be_is_planned(surveys, data):
     check_plan(survey_from(data.draw(surveys)))
 
 
+@pytest.mark.slow
 @few
 @given(st.data())
 def test_any_window_with_other_sizes_is_planned(altered_surveys, data):

@@ -94,6 +94,7 @@ def test_without_boards_the_windows_that_cannot_be_shut_at_night_are_named(set_i
     assert set_into_days({"boards": 0}, with_bench=()).conflict == ()
 
 
+@pytest.mark.slow
 def test_two_windows_with_days_that_cannot_be_are_both_named(set_into_days):
     """W3 cannot begin before W2 is back in, W2 not before April, and W3 is needed from April on."""
     windows = {

@@ -73,14 +73,26 @@ def taken(survey, path):
     return survey.pop(last)
 
 
-@pytest.fixture
-def book():
-    return load_workbook(io.BytesIO(blank_workbook()))
+@pytest.fixture(scope="module")
+def made():
+    return blank_workbook()
 
 
 @pytest.fixture
-def filled(book):
-    """Give the workbook with the demo house in it, as a person would fill it in."""
+def book(made):
+    return load_workbook(io.BytesIO(made))
+
+
+@pytest.fixture
+def filled(filled_in):
+    """Give the workbook with the demo house in it, for a test to change."""
+    return load_workbook(io.BytesIO(filled_in))
+
+
+@pytest.fixture(scope="module")
+def filled_in(made):
+    """Give the saved workbook with the demo house in it, as a person would fill it in."""
+    book = load_workbook(io.BytesIO(made))
     survey = tollgate()
     for name, path in LISTS.items():
         for number, record in enumerate(taken(survey, path)):
@@ -99,7 +111,9 @@ def filled(book):
         for place, sash in sashes.items():
             row = next(row for row in range(FIRST, 999) if not book["Sashes"].cell(row, 1).value)
             _fill(book["Sashes"], row, {"window": window["tag"], "place": place, **sash})
-    return book
+    data = io.BytesIO()
+    book.save(data)
+    return data.getvalue()
 
 
 def _fill(sheet, row, record):
@@ -176,6 +190,7 @@ def test_a_blank_one_says_what_is_wanting(book):
     assert refusals(book) == ["House!B2 (name): (absent): required: what the house is called"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("sheet", "cell", "value", "says"),
     [
@@ -278,6 +293,7 @@ def test_a_sheet_that_is_wanting_is_named(filled):
     assert any(line.startswith("Sashes: ") for line in refusals(filled))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", [*LISTS, *OF_WINDOWS, "Price", "Programme"])
 def test_a_workbook_from_before_a_sheet_was_added_is_still_read(filled, name):
     survey = tollgate()
@@ -328,6 +344,7 @@ def test_another_workbook_is_told_what_is_wanting():
     assert any(line.startswith("Windows: ") for line in said)
 
 
+@pytest.mark.slow
 def test_the_commands(tmp_path, filled, capsys):
     assert run(["blank", "-o", str(tmp_path / "forms")]) == 0
     assert (tmp_path / "forms" / "survey.xlsx").read_bytes() == blank_workbook()

@@ -43,6 +43,7 @@ def test_all_that_comes_apart_has_a_tag(house_of):
     assert ("Parting bead", "top") in made
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "labels",
     [one for one in (*ADHESIVE, *CARD.values()) if one.height >= 30.0],  # lower ones have no room
