@@ -173,7 +173,7 @@ def _asked(house: House, hazards: set[str], *, renews_glass: bool) -> Iterator[t
             "Local authority, building",
             "whether a new pane must be safety glass, and a low sill guarded",
         )
-    yield "Household", "days on which rooms are needed, and which openings are boarded at night"
+    yield "Household", "days when rooms are needed; openings boarded at night"
     if "Lead paint" in hazards:
         yield (
             "Whoever is licensed or certified for lead where the house stands",

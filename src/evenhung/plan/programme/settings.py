@@ -73,7 +73,7 @@ def settings_of(house: House, today: date, lost: Collection[date] = ()) -> Setti
             row = assumed(f"policy/programme/{field}")
             values[field] = row.value
             says = type(stated).entries[field].says
-            granted.append(f"{field.replace('_', ' ')} ({says}) {row.printed} ({row.source})")
+            granted.append(f"{field.replace('_', ' ')}: {row.printed}, {says} ({row.source})")
     people = sum(hand.count or 1 for hand in house.price.crew)
     all_lost = {*map(date.fromisoformat, stated.lost or ()), *lost}
     return Settings(

@@ -20,6 +20,9 @@ SAID_BELOW = "; local codes and licensed practice come first"
 """What the sheet says once, above the signature, and not beside every caution."""
 
 
+UNSOURCED = "common practice, no source"
+
+
 class _Names:
     """The names of a house's windows, of which the sheet has room for so many letters."""
 
@@ -64,13 +67,16 @@ def method_sheet(house: PackHouse) -> bytes:
             for step in method.steps
         ],
         "risks": [
-            {
-                "hazard": risk.hazard,
-                "rule": risk.rule,
-                "source": risk.source.removesuffix(SAID_BELOW),
-            }
+            {"hazard": risk.hazard, "rule": risk.rule, "source": _source(risk)}
             for risk in risks.values()
         ],
+        "unsourced": [numbers[risk.hazard] for risk in risks.values() if not _source(risk)],
         "deference": DEFERENCE,
     }
     return typeset("method", data, house=house.name, edition=house.edition)
+
+
+def _source(risk: Risk) -> str:
+    """Give where a rule comes from; nothing for common practice, which is said of all together."""
+    source = risk.source.removesuffix(SAID_BELOW)
+    return "" if source == UNSOURCED else source
