@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING, Any
 
 from evenhung.survey.decision import a_date
 from evenhung.survey.fields import Record, a_choice, a_note, a_text, part, plain
-from evenhung.survey.readings import PULLS, asked_and_given
+from evenhung.survey.readings import (
+    HOLDING,
+    LOWERING,
+    PULLS,
+    RAISING,
+    RESTRAINING,
+    asked_and_given,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -46,20 +53,16 @@ class Completion(Record):
     on: str | None = plain(a_date(), "the day it was tried, year first", "not recorded")
     by: str | None = plain(a_text(), "who tried it", "not recorded")
     let_go: LetGo = part(LetGo, "what it does where it is let go")
-    raising: tuple[Force, ...] | None = plain(
-        PULLS, "pull to keep it rising, slow and steady, at up to nine heights", "not read"
-    )
-    lowering: tuple[Force, ...] | None = plain(
-        PULLS, "pull to keep it coming down, slow and steady, at up to nine heights", "not read"
-    )
+    raising: tuple[Force, ...] | None = plain(PULLS, RAISING, "not read")
+    lowering: tuple[Force, ...] | None = plain(PULLS, LOWERING, "not read")
     holding: tuple[Force, ...] | None = plain(
         PULLS,
-        "where it comes down by itself: pull up that lets it down slow and steady",
+        HOLDING,
         "it does not come down by itself",
     )
     restraining: tuple[Force, ...] | None = plain(
         PULLS,
-        "where it rises by itself: pull down that lets it rise slow and steady",
+        RESTRAINING,
         "it does not rise by itself",
     )
     note: str | None = plain(a_note(), "anything worth keeping", "nothing")

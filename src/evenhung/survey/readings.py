@@ -18,28 +18,34 @@ PULL = a_force("0 N", "2000 N")
 PULLS = several(PULL, least=1, most=9)
 """The same at up to nine heights."""
 
+RAISING = "pull to keep it rising, slow and steady, at up to nine heights"
+LOWERING = "pull to keep it coming down, slow and steady, at up to nine heights"
+HOLDING = "where it comes down by itself: pull up that lets it down slow and steady"
+RESTRAINING = "where it rises by itself: pull down that lets it rise slow and steady"
+"""What is read, of a standing window and on completion alike."""
+
 
 class Readings(Record):
     """What a spring balance read on the standing window, before anything was taken apart."""
 
     raising: tuple[Force, ...] | None = left_out(
         PULLS,
-        "pull to keep it rising, slow and steady, at up to nine heights",
+        RAISING,
         "excess and friction are not found from readings",
     )
     lowering: tuple[Force, ...] | None = left_out(
         PULLS,
-        "pull to keep it coming down, slow and steady, at up to nine heights",
+        LOWERING,
         "excess and friction are not found from readings",
     )
     holding: tuple[Force, ...] | None = plain(
         PULLS,
-        "where it comes down by itself: pull up that lets it down slow and steady",
+        HOLDING,
         "it does not come down by itself",
     )
     restraining: tuple[Force, ...] | None = plain(
         PULLS,
-        "where it rises by itself: pull down that lets it rise slow and steady",
+        RESTRAINING,
         "it does not rise by itself",
     )
     breakaway_raising: Force | None = plain(

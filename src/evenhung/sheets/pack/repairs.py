@@ -95,8 +95,8 @@ def became_of(house: PackHouse, window: WindowPlan) -> dict[str, object]:
     """
     overhaul = house.overhaul_of(window)
     found: dict[str, list[str]] = {fate: [] for fate in dict.fromkeys(_FATES.values())}
-    for one in repairs_of(overhaul, house.words) if overhaul is not None else ():
-        found[_FATES[one.what]].append(one.part)
+    for one in overhaul.repair.treatments if overhaul is not None else ():
+        found[_FATES[one.what]].append(_part(one))
     return {"became": {fate: list(dict.fromkeys(parts)) for fate, parts in found.items()}}
 
 
