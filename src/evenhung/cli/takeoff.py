@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from evenhung.cli.allot import planned
 from evenhung.cli.options import Allotted, AsJson, SurveyFile, Units
+from evenhung.quantities import print_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -13,6 +15,7 @@ if TYPE_CHECKING:
     from evenhung.plan import HousePlan
     from evenhung.plan.takeoff.cutting import Cuts
     from evenhung.plan.takeoff.house import TakeOff
+    from evenhung.plan.words import Words
 
 EXAMPLES = """\b
 Examples:
@@ -67,15 +70,21 @@ def _lines(plan: HousePlan, wanted: TakeOff, cuts: list[Cuts]) -> Iterator[str]:
             f"{size}, {words.mass(weight.mass_kg)}: {weight.window} {weight.place} {weight.side}"
         )
     for one in cuts:
-        yield from _cut(one)
+        yield from _cut(one, words)
 
 
-def _cut(one: Cuts) -> Iterator[str]:
+def _cut(one: Cuts, words: Words) -> Iterator[str]:
+    """Say how one thing is cut: sizes in the house's own system alone, for many stand in a line."""
+
+    def own(mm: float) -> str:
+        return print_length(mm, words.system)
+
     fewest = "fewer will not do" if one.is_fewest else "fewer may do"
-    yield f"cut {one.what}: {one.number} of {one.stock_mm} mm; {fewest}"
+    yield f"cut {one.what}: {one.number} of {words.length(one.stock_mm)}; {fewest}"
     for length in one.lengths:
         times = f"{length.number} times " if length.number > 1 else ""
-        pieces = " + ".join(str(piece) for piece in length.cuts_mm)
-        yield f"cut {one.what}: {times}{pieces}, {length.left_mm} mm over"
+        alike = [(own(piece), len(list(same))) for piece, same in groupby(length.cuts_mm)]
+        pieces = " + ".join(f"{many} at {piece}" if many > 1 else piece for piece, many in alike)
+        yield f"cut {one.what}: {times}{pieces}, {own(length.left_mm)} over"
     for long in one.too_long_mm:
-        yield f"cut {one.what}: {long} mm is longer than it is sold: order it, or join it"
+        yield f"cut {one.what}: {own(long)} is longer than it is sold: order it, or join it"
