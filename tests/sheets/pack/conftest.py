@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import copy
 import io
+import math
 import tomllib
 from datetime import date
 from functools import cache
+from typing import NamedTuple
 
 import pdfplumber
 import pypdfium2
+import pypdfium2.raw as pdfium
 import pytest
 
 from evenhung.plan import plan_house
@@ -193,6 +196,53 @@ def house_of():
 @pytest.fixture(scope="session")
 def file():
     return file_of
+
+
+class Letter(NamedTuple):
+    """One letter on a page, measured from its upper left [pt]."""
+
+    text: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+    size: float
+
+
+class Page(NamedTuple):
+    """All letters of a page [pt]."""
+
+    width: float
+    height: float
+    letters: list[Letter]
+
+
+@pytest.fixture(scope="session")
+def letters_of():
+    """Give the pages of a PDF with every letter's box, as PDFium measures it."""
+
+    @cache
+    def letters(data):
+        return [_page(one) for one in pypdfium2.PdfDocument(data)]
+
+    return letters
+
+
+def _page(page):
+    text, height = page.get_textpage(), page.get_height()
+    box, turned = pdfium.FS_RECTF(), pdfium.FS_MATRIX()
+    found = []
+    for number in range(text.count_chars()):
+        if pdfium.FPDFText_IsGenerated(text, number):
+            continue  # a space or the end of a line, which PDFium adds
+        assert pdfium.FPDFText_GetLooseCharBox(text, number, box)
+        assert pdfium.FPDFText_GetMatrix(text, number, turned)
+        size = pdfium.FPDFText_GetFontSize(text, number) * math.hypot(turned.c, turned.d)
+        letter = chr(pdfium.FPDFText_GetUnicode(text, number))
+        found.append(
+            Letter(letter, box.left, height - box.top, box.right, height - box.bottom, size)
+        )
+    return Page(page.get_width(), height, found)
 
 
 @pytest.fixture(scope="session")

@@ -62,34 +62,28 @@ every_sheet = pytest.mark.parametrize("name", SHEETS)
 
 @every_sheet
 @every_house
-def test_no_letter_leaves_its_page_and_none_is_tiny(file, name, house):
-    with pdfplumber.open(io.BytesIO(file(name, *house))) as pdf:
-        assert pdf.pages
-        for page in pdf.pages:
-            for letter in page.chars:
-                assert -SLACK_PT <= letter["x0"] <= letter["x1"] <= page.width + SLACK_PT, letter
-                assert letter["top"] >= -SLACK_PT, letter
-                assert letter["bottom"] <= page.height + SLACK_PT, letter
-                if letter["text"].strip() and letter["text"] != "\N{FRACTION SLASH}":
-                    assert _size(letter) >= LEAST_PT - SLACK_PT, letter
-
-
-def _size(letter):
-    """Give the size of a letter, whichever way it is turned."""
-    across, up, *_ = letter["matrix"]
-    return letter["size"] if abs(across) > abs(up) else letter["x1"] - letter["x0"]
+def test_no_letter_leaves_its_page_and_none_is_tiny(file, letters_of, name, house):
+    pages = letters_of(file(name, *house))
+    assert pages
+    for page in pages:
+        assert page.letters
+        for letter in page.letters:
+            assert -SLACK_PT <= letter.left <= letter.right <= page.width + SLACK_PT, letter
+            assert letter.top >= -SLACK_PT, letter
+            assert letter.bottom <= page.height + SLACK_PT, letter
+            if letter.text.strip() and letter.text != "\N{FRACTION SLASH}":
+                assert letter.size >= LEAST_PT - SLACK_PT, letter
 
 
 @pytest.mark.parametrize("which", ["plain", "longest", "emptiest", "wordy", "ten"])
 @pytest.mark.parametrize("name", READ)
-def test_no_page_ends_on_a_heading(file, name, which):
-    with pdfplumber.open(io.BytesIO(file(name, which))) as pdf:
-        for page in pdf.pages:
-            body = [one for one in page.chars if one["bottom"] < page.height - FOOT_PT]
-            last = max(one["bottom"] for one in body)
-            line = [one for one in body if one["bottom"] > last - 6.0]
-            said = "".join(one["text"] for one in line)
-            assert min(one["size"] for one in line) < LEAST_HEADING_PT, (page.page_number, said)
+def test_no_page_ends_on_a_heading(file, letters_of, name, which):
+    for number, page in enumerate(letters_of(file(name, which)), 1):
+        body = [one for one in page.letters if one.bottom < page.height - FOOT_PT]
+        last = max(one.bottom for one in body)
+        line = [one for one in body if one.bottom > last - 6.0]
+        said = "".join(one.text for one in line)
+        assert min(one.size for one in line) < LEAST_HEADING_PT, (number, said)
 
 
 @pytest.mark.parametrize("which", ["plain", "longest", "wordy", "ten"])
