@@ -15,6 +15,7 @@ from evenhung.allot.exchange import Exchange
 from evenhung.allot.form import problem_of
 from evenhung.allot.market import DEAR, FINE, Market
 from evenhung.allot.pricing import Block
+from evenhung.allot.search import NEEDY, NEEDY_OF_MANY, Search
 from evenhung.allot.shortlist import Shortlists
 from evenhung.allot.softening import SoftDemand
 from evenhung.allot.watch import Watch
@@ -155,3 +156,15 @@ def test_prices_of_the_needy_prove_more(parts, verify, make):
     found = refine_needy(problem, market, block, even, Watch(), lambda _: None)
     assert found.bound > even.bound
     assert found.bound == verify.lower_bound(make(250, 1), found.price[:-1].tolist())
+
+
+def test_the_needy_get_more_where_more_is_looked_at(drafted):
+    """Under prices that are not refined what serves them best lies far from what is cheapest."""
+    gaps = []
+    for manner in (NEEDY, NEEDY_OF_MANY):
+        priced, draft = drafted(250, 1)
+        before = draft.gap()
+        Search(priced, draft).improve_needy(manner, Watch())
+        assert draft.gap() < before
+        gaps.append(draft.gap())
+    assert gaps[1] < gaps[0]

@@ -49,6 +49,9 @@ RESCUE = Manner(40, 30 * FINE, 40, 10)
 NEEDY = Manner(200, 1000 * FINE, 60, 10)
 """Where sashes have no room for new weights and contend for a few: all of them, and deep."""
 
+NEEDY_OF_MANY = Manner(100, 8000 * FINE, 120, 10)
+"""The same under prices that are not refined: deeper, for those of dear weights are far off."""
+
 AMISS = 16 * FINE
 """What adds more than this to the gap calls for a rescue [1/FINE cent]."""
 
@@ -136,11 +139,18 @@ class Search:
             ]
         self._solve(sashes, columns, NODES, watch)
 
-    def improve_needy(self, watch: Watch) -> None:
+    def improve_needy(self, manner: Manner, watch: Watch) -> None:
         """Solve the neighbourhood of all sashes that new weights alone cannot serve.
 
         With them go the sashes that hold what is so dear that only those would pay for it. Many
         are taken in overlapping parts by mass: the light ones and the heavy do not contend.
+
+        Parameters
+        ----------
+        manner
+            `NEEDY` or `NEEDY_OF_MANY`.
+        watch
+            Knows how much time is left.
         """
         draft, problem = self.draft, self.priced.problem
         needy = [len(found.reduced) == 0 for found in self.priced.only_new()]
@@ -150,13 +160,13 @@ class Search:
         sashes = np.union1d(np.flatnonzero(needy), holders[holders >= 0])
         masses = np.array([problem.sashes[sash].mass for sash in sashes.tolist()])
         sashes = sashes[np.argsort(masses, kind="stable")]
-        for first in range(0, max(1, len(sashes) - NEEDY.size // 2), NEEDY.size // 2):
-            some = sashes[first : first + NEEDY.size]
+        for first in range(0, max(1, len(sashes) - manner.size // 2), manner.size // 2):
+            some = sashes[first : first + manner.size]
             if watch.is_over() or not len(some):
                 return
             worst = some[np.argsort(-draft.reduced[some], kind="stable")]
             idle = dear[draft.holder[dear] < 0]
-            self.improve(worst.tolist(), idle.tolist(), NEEDY, watch)
+            self.improve(worst.tolist(), idle.tolist(), manner, watch)
             watch.tell(cost=self.cost())
 
     def improve_whole(self, slack: int, most: int, watch: Watch) -> bool:

@@ -32,7 +32,7 @@ from evenhung.allot.market import FINE, Market
 from evenhung.allot.memory import ALLOWED, insist, needed
 from evenhung.allot.pricing import Block
 from evenhung.allot.problem import Problem
-from evenhung.allot.search import TIDY, Search
+from evenhung.allot.search import NEEDY, NEEDY_OF_MANY, TIDY, Search
 from evenhung.allot.watch import Watch
 from evenhung.allot.ways import ways_of
 
@@ -48,7 +48,7 @@ WHOLE = 60
 MOST_COLUMNS = 200_000
 """Beyond so many columns the whole is searched in neighbourhoods instead."""
 
-PRICED, REFINED, DIVED, NEEDY, CHAINED = 0.3, 0.35, 0.5, 0.2, 0.2
+PRICED, REFINED, DIVED, NEEDY_SHARE, CHAINED = 0.3, 0.35, 0.5, 0.2, 0.2
 """Shares of the time left that prices, their refinement and the first draft may take."""
 
 DIVES = 6
@@ -102,7 +102,7 @@ def allot(
         whole.dive_after_all()
     prices, neighbourhoods, chosen = whole.prices, 0, whole.draft.way
     if not is_proved:
-        whole.search.improve_needy(watch.within(NEEDY))
+        whole.improve_needy()
         whole.improve(FIRST_ROUNDS)
         served = np.flatnonzero(chosen[:, 0] >= 0)
         last = whole
@@ -189,6 +189,9 @@ class _Stage:
         steps = self._first_prices(market, block, start, schedule)
         is_estate = len(problem.sashes) > HOUSE
         if not self._can_refine:
+            if is_estate:  # once more, for the pairs that its prices have shown to matter
+                limit = self.watch.within(REFINED)
+                steps = refine_needy(problem, market, block, steps, limit, tell)
             return steps, steps
         best = steps
         if len(problem.sashes) > ROOM:
@@ -229,6 +232,11 @@ class _Stage:
         if former is not None:
             drafts.append(draft_of(priced, former))
         return min(drafts, key=Draft.gap)
+
+    def improve_needy(self) -> None:
+        """Solve all sashes that new weights alone cannot serve, in a few neighbourhoods."""
+        manner = NEEDY if self._can_refine else NEEDY_OF_MANY
+        self.search.improve_needy(manner, self.watch.within(NEEDY_SHARE))
 
     def improve(self, rounds: int) -> None:
         """Search for so many rounds, or as long as there is time, with chains now and then."""
