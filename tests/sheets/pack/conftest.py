@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import copy
-import io
 import math
 import tomllib
 from datetime import date
 from functools import cache
 from typing import NamedTuple
 
-import pdfplumber
 import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
@@ -251,20 +249,16 @@ def text_of():
 
     @cache
     def text(data):
-        with pdfplumber.open(io.BytesIO(data)) as pdf:
-            return [as_typed(page.filter(_is_level).extract_text()) for page in pdf.pages]
+        pages = pypdfium2.PdfDocument(data)
+        return [as_typed(page.get_textpage().get_text_range()) for page in pages]
 
     return text
 
 
-def _is_level(one):
-    """Leave out words along an upright dimension: they come between the letters of others."""
-    return one.get("upright", True)
-
-
 def as_typed(text):
-    """Give a text as it is typed elsewhere: its fractions with a plain bar."""
-    return text.replace("\N{FRACTION SLASH}", "/").replace("\N{NO-BREAK SPACE}", " ")
+    """Give a text as it is typed elsewhere: its fractions with a plain bar, no marks of breaks."""
+    plain = {"\N{FRACTION SLASH}": "/", "\N{NO-BREAK SPACE}": " ", "\N{ZERO WIDTH SPACE}": None}
+    return text.translate(str.maketrans(plain))
 
 
 @pytest.fixture(scope="session")
