@@ -235,8 +235,8 @@ class _Stage:
 
     def improve_needy(self) -> None:
         """Solve all sashes that new weights alone cannot serve, in a few neighbourhoods."""
-        manner = NEEDY if self._can_refine else NEEDY_OF_MANY
-        self.search.improve_needy(manner, self.watch.within(NEEDY_SHARE))
+        for manner in (NEEDY,) if self._can_refine else NEEDY_OF_MANY:
+            self.search.improve_needy(manner, self.watch.within(NEEDY_SHARE))
 
     def improve(self, rounds: int) -> None:
         """Search for so many rounds, or as long as there is time, with chains now and then."""
