@@ -222,6 +222,60 @@ def test_a_press_on_save_is_not_lost_to_an_answer_that_comes_meanwhile(open_page
     page.locator(".has-fault").wait_for()
 
 
+def begin_booking(page, hours):
+    """Fill in hours at the demo house, and leave saving them to the test."""
+    page.get_by_role("link", name="Price", exact=True).click()
+    page.get_by_role("link", name="Book hours", exact=True).first.click()
+    page.get_by_label("window needed").select_option(index=2)
+    page.get_by_label("operation needed").select_option("free a sash")
+    page.get_by_label("hours needed").fill(hours)
+
+
+def test_a_double_tap_books_hours_once(open_page, demo):
+    """The line is slow, so the first press still waits for its answer when the second comes."""
+    page = open_page(PHONE, has_touch=True, is_mobile=True)
+    demo(page)
+    begin_booking(page, "2.75")
+    button = page.get_by_role("button", name="Save", exact=True)
+    slow = {"offline": False, "latency": 400, "downloadThroughput": -1, "uploadThroughput": -1}
+    page.context.new_cdp_session(page).send("Network.emulateNetworkConditions", slow)
+    button.scroll_into_view_if_needed()
+    place = button.bounding_box()
+    for _ in range(2):
+        page.touchscreen.tap(place["x"] + place["width"] / 2, place["y"] + place["height"] / 2)
+        page.wait_for_timeout(120)
+    wait_until_saved(page)
+    page.goto(f"{page.url.partition('?')[0]}")
+    assert page.get_by_text("free a sash, 2.75 h").count() == 1
+
+
+def test_hours_whose_answer_was_lost_are_not_booked_again_with_the_draft(open_page, demo):
+    """The server has saved them; the phone lost the signal before it could be told so."""
+    page = open_page(PHONE)
+    page.add_init_script("delete Navigator.prototype.serviceWorker")  # as without a certificate
+    demo(page)
+    begin_booking(page, "3.25")
+    form = page.url
+
+    def lose_the_answer(route):
+        if route.request.method == "POST":
+            route.fetch(max_redirects=0)
+            route.abort("connectionreset")
+        else:
+            route.continue_()
+
+    page.route(form, lose_the_answer)
+    with page.expect_event("requestfailed"):
+        page.get_by_role("button", name="Save", exact=True).click(no_wait_after=True)
+    page.wait_for_timeout(300)  # the browser says that the page cannot be reached
+    page.unroute(form)
+    page.goto(form)
+    page.get_by_role("button", name="Take it up again").click()
+    save(page)
+    wait_until_saved(page)
+    assert page.get_by_text("free a sash, 3.25 h").count() == 1
+
+
 def test_a_draft_on_an_older_revision_is_settled_not_forced(open_page):
     """What was typed before someone else saved goes against the revision it was typed on."""
     page, other = open_page(), open_page()

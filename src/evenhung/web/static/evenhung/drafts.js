@@ -19,6 +19,20 @@ function madeFrom(form) {
   return form.elements.namedItem("base") ?? form.elements.namedItem("was");
 }
 
+// What tells this showing of the form from the next: where an answer was lost and the same is sent
+// again from another page, the server sees that it has been done already.
+function markOf(form) {
+  return (form.elements.namedItem("mark") ?? form.elements.namedItem("csrfmiddlewaretoken")).value;
+}
+
+function setMark(form, mark) {
+  const field = form.elements.namedItem("mark") ?? document.createElement("input");
+  field.type = "hidden";
+  field.name = "mark";
+  field.value = mark;
+  form.append(field);
+}
+
 function read(key) {
   try {
     return JSON.parse(localStorage.getItem(PREFIX + key));
@@ -60,6 +74,7 @@ function offer(form, key, draft) {
     // What was typed goes against the revision it was typed on: if others have saved since, the
     // server sees it and asks.
     madeFrom(form).value = draft.base;
+    if (draft.mark) setMark(form, draft.mark);
     place.hidden = true;
   });
   place.querySelector("[data-drop]").addEventListener("click", () => {
@@ -76,7 +91,7 @@ export function keepDrafts(forms) {
       offer(form, key, draft);
     }
     form.addEventListener("input", () => {
-      write(key, { base: madeFrom(form).value, fields: typedIn(form) });
+      write(key, { base: madeFrom(form).value, fields: typedIn(form), mark: markOf(form) });
     });
   }
 }
