@@ -222,6 +222,67 @@ def test_a_press_on_save_is_not_lost_to_an_answer_that_comes_meanwhile(open_page
     page.locator(".has-fault").wait_for()
 
 
+def test_a_draft_taken_up_leaves_the_sizes_that_were_filled_in_meanwhile(open_page):
+    """Its name was typed first, then the sizes of another window were filled in."""
+    page = open_page(PHONE)
+    begin_house(page, "Filled In")
+    page.get_by_role("link", name="Filled In").click()
+    page.get_by_role("link", name="Add a window").click()
+    fill(page, {"tag": "W2"})
+    page.get_by_label("Begin with the sizes of").select_option("W1")
+    page.get_by_role("button", name="Fill in its sizes").click()
+    page.get_by_role("button", name="Take it up again").click()
+    assert page.locator('[name="field.tag"]').input_value() == "W2"
+    assert page.locator('[name="field.box.clear_width"]').input_value() == "860 mm"
+
+
+def test_a_field_that_was_emptied_is_empty_in_the_draft_too(open_page):
+    page = open_page(PHONE)
+    begin_house(page, "Emptied")
+    page.get_by_role("link", name="Box", exact=True).click()
+    depth = page.locator('[name="field.box.clear_height"]')
+    depth.fill("")
+    save(page)
+    page.locator(".has-fault").wait_for()
+    fill(page, {"box.compartment_width": "55 mm"})
+    page.goto(page.url)
+    page.get_by_role("button", name="Take it up again").click()
+    assert depth.input_value() == ""
+    assert page.locator('[name="field.box.compartment_width"]').input_value() == "55 mm"
+
+
+def test_what_a_save_tells_pushes_nothing_away(open_page):
+    """The page tells it from the start; on a slow phone a finger is down before a script comes."""
+    page = open_page(PHONE)
+    begin_house(page, "Still House")
+    page.add_init_script(
+        "window.moved = [];"
+        "new PerformanceObserver((list) => window.moved.push(...list.getEntries()))"
+        ".observe({type: 'layout-shift', buffered: true})"
+    )
+    slow = {"offline": False, "latency": 300, "downloadThroughput": -1, "uploadThroughput": -1}
+    page.context.new_cdp_session(page).send("Network.emulateNetworkConditions", slow)
+    page.get_by_role("link", name="Box", exact=True).click()
+    fill(page, {"box.compartment_width": "55 mm"})
+    save(page)
+    page.wait_for_url("**/window/*/")  # cleared of what it told
+    assert page.locator("#told").inner_text() == "Saved."
+    assert page.evaluate("window.moved.map((one) => one.value)") == []
+
+
+def test_a_figure_shows_its_other_system_to_a_finger_and_to_the_keyboard(open_page, demo):
+    page = open_page()
+    demo(page)
+    page.get_by_role("link", name="W2").click()
+    figure = page.locator(".figure").first
+    one, other = figure.inner_text(), figure.get_attribute("title")
+    figure.click()
+    assert figure.inner_text() == other
+    figure.focus()
+    page.keyboard.press("Enter")
+    assert figure.inner_text() == one
+
+
 def begin_booking(page, hours):
     """Fill in hours at the demo house, and leave saving them to the test."""
     page.get_by_role("link", name="Price", exact=True).click()
@@ -330,3 +391,34 @@ def test_a_visitor_sees_one_house_until_the_link_is_revoked(chromium, server_on,
     keeper.context.close()
     visitor.context.close()
     server.kill()
+
+
+LONG = "Llanfairpwllgwyngyllgogerychwyrndrobwllllantysiliogogogoch"
+
+
+def test_a_long_name_widens_no_page(open_page):
+    page = open_page(PHONE, has_touch=True, is_mobile=True)
+    page.goto("/")
+    page.get_by_label("Its name").fill(LONG)
+    page.get_by_role("button", name="Begin").click()
+    house = page.url
+    page.get_by_role("link", name="Add a window").click()
+    fill(page, {**BOX, "tag": LONG[:40], "room": LONG})
+    save(page)
+    wait_until_saved(page)
+    beneath = ("", "weigh-in/", "weights/", "price/", "programme/", "pack/", "history/", "about/")
+    for address in (page.url, f"{page.url}photos/", *(house + one for one in beneath)):
+        page.goto(address)
+        assert page.evaluate("document.documentElement.scrollWidth") == PHONE["width"], address
+
+
+def test_text_twice_as_large_still_fits_a_phone(open_page, demo):
+    page = open_page(PHONE)
+    house = demo(page)
+    page.get_by_role("link", name="W2").click()
+    page.get_by_role("slider").wait_for()
+    window = page.url
+    for address in (window, f"{window}edit/lower-tried/", f"{house}weigh-in/", house):
+        page.goto(address)
+        page.evaluate("document.documentElement.style.fontSize = '200%'")
+        assert page.evaluate("document.documentElement.scrollWidth") == PHONE["width"], address

@@ -334,3 +334,13 @@ def test_a_note_that_is_left_empty_needs_no_explanation(browser, window):
     assert "left empty: nothing" not in page
     assert "left empty: required" not in page
     assert "required of a sash that runs" in page
+
+
+def test_a_page_that_a_save_led_to_says_so_from_the_start(browser, small_house):
+    def told(**query):
+        page = browser.get(f"/house/{small_house.pk}/", query).text
+        return re.search(r'<p id="told"[^>]*>.*?</p>', page)[0]
+
+    assert told() == '<p id="told" class="told" role="status" hidden></p>'
+    assert told(saved="x") == '<p id="told" class="told" role="status">Saved.</p>'
+    assert "as well: W1 &lt;b&gt; changed</p>" in told(saved="x", also="W1 <b> changed")

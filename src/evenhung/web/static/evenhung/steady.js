@@ -3,16 +3,24 @@
 
 const SETTLED = 50; // ms from a release to the click that belongs to it, with room to spare
 
-let isPressed = false;
+let isPressed = document.querySelector("body :active") !== null; // since before this was loaded
 let waiting = [];
 
 function showWhatWaits() {
   if (isPressed) return; // pressed again meanwhile
-  const answers = waiting;
+  const shows = waiting;
   waiting = [];
-  for (const { target, html } of answers) {
-    if (target.isConnected) window.htmx.swap(target, html, { swapStyle: "outerHTML" });
+  for (const { show } of shows) show();
+}
+
+/** Show something that moves what stands below it, once nothing is pressed. */
+export function whenStill(show, place) {
+  if (!isPressed) {
+    show();
+    return;
   }
+  waiting = waiting.filter((one) => !place || one.place !== place); // only the newest of a place
+  waiting.push({ show, place });
 }
 
 function release() {
@@ -31,7 +39,9 @@ export function keepSteady() {
     const isAskedFor = detail.requestConfig.elt.hasAttribute("hx-select");
     if (!isPressed || !detail.shouldSwap || isAskedFor) return;
     detail.shouldSwap = false;
-    waiting = waiting.filter(({ target }) => target !== detail.target); // only the newest of a place
-    waiting.push({ target: detail.target, html: detail.serverResponse });
+    const { target, serverResponse } = detail;
+    whenStill(() => {
+      if (target.isConnected) window.htmx.swap(target, serverResponse, { swapStyle: "outerHTML" });
+    }, target);
   });
 }
