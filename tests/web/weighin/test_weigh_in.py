@@ -117,3 +117,12 @@ def test_what_is_read_off_is_understood_while_it_is_typed_as_it_is_when_saved(br
     assert "18 lb 2 oz = 8.22 kg" in said("18 lb 2")
     assert "is-fault" not in said("18 lb 2")
     assert "add a unit" in said("18")
+
+
+def test_what_was_removed_while_it_lay_on_the_scale_is_said_in_words(browser, small_house):
+    page = f"/house/{small_house.pk}/weigh-in/"
+    (item, *_others) = items_of(standing_parts(small_house))
+    browser.post(f"/house/{small_house.pk}/window/{item.window}/remove/")
+    answer = browser.post(page, {"item": item.name, "base": "1", f"field.{item.path}": "11 lb"})
+    assert answer.status_code == 409
+    assert "somebody has removed it" in answer.text
