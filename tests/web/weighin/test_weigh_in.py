@@ -101,7 +101,7 @@ def test_the_ounces_after_pounds_go_without_saying(typed, read):
 
 def test_what_is_not_there_is_not_weighed(browser, small_house):
     answer = browser.post(f"/house/{small_house.pk}/weigh-in/", {"item": "x:y", "base": "1"})
-    assert answer.status_code == 400
+    assert answer.status_code == 409
 
 
 def test_what_is_read_off_is_understood_while_it_is_typed_as_it_is_when_saved(browser, demo_house):
