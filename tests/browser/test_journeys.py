@@ -7,6 +7,8 @@ import re
 import subprocess
 import sys
 
+from PIL import Image
+
 from .conftest import DESK, PHONE
 
 BOX = {
@@ -24,6 +26,13 @@ SASH = {
     "lower.cord_end": "260 mm",
     "lower.weighed": "11 lb 4 oz",
 }
+
+WATCH_FOR_SHIFTS = """
+window.moved = [];
+new PerformanceObserver((list) => window.moved.push(...list.getEntries()))
+  .observe({ type: "layout-shift", buffered: true });
+"""
+"""A script that takes down whatever slides to another place without being asked to."""
 
 
 def fill(page, fields):
@@ -209,7 +218,7 @@ def test_a_press_on_save_is_not_lost_to_an_answer_that_comes_meanwhile(open_page
     page.get_by_role("link", name="Add a window").click()
     fill(page, BOX)
     button = page.get_by_role("button", name="Save", exact=True)
-    page.wait_for_function("document.querySelectorAll('.answer:not(:empty)').length >= 4")
+    page.wait_for_function("() => document.querySelectorAll('.answer:not(:empty)').length >= 4")
     field = page.locator('[name="field.box.clear_height"]')
     field.fill("5 ft 5 ells")
     before = button.bounding_box()
@@ -255,11 +264,7 @@ def test_what_a_save_tells_pushes_nothing_away(open_page):
     """The page tells it from the start; on a slow phone a finger is down before a script comes."""
     page = open_page(PHONE)
     begin_house(page, "Still House")
-    page.add_init_script(
-        "window.moved = [];"
-        "new PerformanceObserver((list) => window.moved.push(...list.getEntries()))"
-        ".observe({type: 'layout-shift', buffered: true})"
-    )
+    page.add_init_script(WATCH_FOR_SHIFTS)
     slow = {"offline": False, "latency": 300, "downloadThroughput": -1, "uploadThroughput": -1}
     page.context.new_cdp_session(page).send("Network.emulateNetworkConditions", slow)
     page.get_by_role("link", name="Box", exact=True).click()
@@ -268,6 +273,38 @@ def test_what_a_save_tells_pushes_nothing_away(open_page):
     page.wait_for_url("**/window/*/")  # cleared of what it told
     assert page.locator("#told").inner_text() == "Saved."
     assert page.evaluate("window.moved.map((one) => one.value)") == []
+
+
+def test_photos_that_come_late_push_no_button_away(open_page, demo, tmp_path):
+    page = open_page(PHONE)
+    demo(page)
+    page.get_by_role("link", name="W2").click()
+    page.wait_for_url("**/window/*/")
+    page.goto(f"{page.url}photos/")
+    names = [tmp_path / f"{number}.png" for number in range(3)]
+    for number, name in enumerate(names):
+        Image.new("RGB", (400, 200 + 200 * number), (number, 90, 60)).save(name)
+    page.get_by_label("Photos to add").set_input_files(names)
+    page.get_by_role("button", name="Add", exact=True).click()
+    page.locator(".card img").nth(2).wait_for()
+    page.add_init_script(WATCH_FOR_SHIFTS)
+    page.route("**/small.jpg", lambda route: (page.wait_for_timeout(200), route.continue_()))
+    page.goto(page.url)
+    page.wait_for_function("() => [...document.images].every((one) => one.complete)")
+    page.wait_for_timeout(200)
+    assert page.evaluate("window.moved.map((one) => one.value)") == []
+
+
+def test_looking_for_a_weight_leaves_one_step_back_to_the_house(open_page, demo):
+    page = open_page()
+    house = demo(page)
+    page.get_by_role("link", name="Weights", exact=True).click()
+    for text in ("W", "W2", "W2 l"):
+        with page.expect_response(lambda answer: "text=" in answer.url):
+            page.get_by_label("Look for").fill(text)
+    page.wait_for_url("**text=W2%20l**")
+    page.go_back()
+    assert page.url == house
 
 
 def test_a_figure_shows_its_other_system_to_a_finger_and_to_the_keyboard(open_page, demo):
