@@ -126,3 +126,11 @@ def test_what_was_removed_while_it_lay_on_the_scale_is_said_in_words(browser, sm
     answer = browser.post(page, {"item": item.name, "base": "1", f"field.{item.path}": "11 lb"})
     assert answer.status_code == 409
     assert "somebody has removed it" in answer.text
+
+
+def test_a_house_without_a_sash_is_not_said_to_be_weighed(browser, small_house):
+    (item, *_others) = items_of(standing_parts(small_house))
+    browser.post(f"/house/{small_house.pk}/window/{item.window}/remove/")
+    page = browser.get(f"/house/{small_house.pk}/weigh-in/").text
+    assert "nothing to weigh yet" in page
+    assert "all weighed" not in page
