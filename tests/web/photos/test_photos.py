@@ -73,6 +73,13 @@ def test_one_that_is_no_photo_is_refused_by_name_and_the_others_wait(browser, sm
     assert taken_in(small_house) == []
 
 
+def test_more_photos_than_can_be_sent_at_once_are_told_how_many_can(browser, window):
+    many = [photo(size=(8, 8)) for _ in range(21)]
+    answer = browser.post(f"{window}photos/", {"photo": many, "place": ""})
+    assert answer.status_code == 400
+    assert "at most 20 files" in answer.text
+
+
 def test_one_that_is_removed_comes_back_by_undo(browser, small_house, window):
     browser.post(f"{window}photos/", {"photo": [photo()], "place": ""})
     (one,) = taken_in(small_house)
