@@ -374,6 +374,19 @@ def test_hours_whose_answer_was_lost_are_not_booked_again_with_the_draft(open_pa
     assert page.get_by_text("free a sash, 3.25 h").count() == 1
 
 
+def test_what_is_typed_is_still_echoed_after_a_list_took_the_release(open_page):
+    """A list that opens under a press gets its release; the page is told of the press alone."""
+    page = open_page()
+    begin_house(page, "Released")
+    page.get_by_role("link", name="Box", exact=True).click()
+    page.locator("select").first.dispatch_event("pointerdown", {"buttons": 1})
+    width = page.locator('[name="field.box.clear_width"]')
+    width.focus()
+    width.press("Control+A")
+    page.keyboard.type("2 ft 9 1/2 in")
+    page.get_by_text("2 ft 9 1/2 in = 851 mm").wait_for()
+
+
 def test_a_draft_on_an_older_revision_is_settled_not_forced(open_page):
     """What was typed before someone else saved goes against the revision it was typed on."""
     page, other = open_page(), open_page()

@@ -35,6 +35,15 @@ export function keepSteady() {
   });
   document.addEventListener("pointerup", release);
   document.addEventListener("pointercancel", release);
+  // A list or a menu that opens takes the release for itself: then the next sign of it counts.
+  // (A field that is left tells of its change while the press on a button still lasts.)
+  document.addEventListener("change", ({ target }) => {
+    if (target.matches("select")) release();
+  });
+  document.addEventListener("keydown", release);
+  document.addEventListener("pointermove", (event) => {
+    if (isPressed && event.buttons === 0) release();
+  });
   document.addEventListener("htmx:beforeSwap", ({ detail }) => {
     const isAskedFor = detail.requestConfig.elt.hasAttribute("hx-select");
     if (!isPressed || !detail.shouldSwap || isAskedFor) return;
