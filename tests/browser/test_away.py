@@ -30,7 +30,8 @@ def test_a_house_taken_along_is_surveyed_without_a_connection(phone, own):
     phone.wait_for_url("**/house/*/")
     house = phone.url
     phone.get_by_role("button", name="Take along").click()
-    phone.get_by_text("Taken along, for where there is no signal:").wait_for()
+    done = phone.get_by_text("Taken along, for where there is no signal:")
+    done.wait_for(timeout=40_000)  # a hundred pages, one after another
     own.kill()
 
     phone.goto(house)
