@@ -30,7 +30,8 @@ def test_a_house_taken_along_is_surveyed_without_a_connection(phone, own):
     phone.wait_for_url("**/house/*/")
     house = phone.url
     phone.get_by_role("button", name="Take along").click()
-    phone.get_by_text("Taken along, for where there is no signal:").wait_for()
+    done = phone.get_by_text("Taken along, for where there is no signal:")
+    done.wait_for(timeout=40_000)  # a hundred pages, one after another
     own.kill()
 
     phone.goto(house)
@@ -64,6 +65,40 @@ def test_a_page_that_was_never_looked_at_says_so(phone, own):
     own.kill()
     phone.goto("/house/never-seen/")
     assert "was not looked at on this device" in phone.locator("main").inner_text()
+
+
+def test_a_device_that_keeps_no_more_still_shows_every_page(phone, own):
+    """The browser's own limit for this address is set to a byte: each copy is really refused."""
+    said = []
+    phone.context.on("console", lambda line: said.append(line.text))
+    phone.goto("/")
+    assert phone.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    full = {"origin": own.address, "quotaSize": 1}
+    phone.context.new_cdp_session(phone).send("Storage.overrideQuotaForOrigin", full)
+
+    phone.goto("/")
+    phone.get_by_role("button", name="Open the demo house").click()
+    phone.wait_for_url("**/house/*/")
+    assert phone.get_by_role("heading", name="Tollgate House").is_visible()
+    assert phone.evaluate("getComputedStyle(document.body).marginTop") == "0px"  # it has its look
+    assert any(line.startswith("evenhung: this device does not keep a page") for line in said)
+
+    phone.get_by_role("button", name="Take along").click()
+    phone.get_by_text("This device keeps no more; taken along: 0/").wait_for()
+    assert phone.get_by_role("button", name="Take along").is_enabled()
+
+
+def test_taking_along_where_there_is_no_signal_can_be_tried_again(phone, own):
+    phone.goto("/")
+    assert phone.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    phone.get_by_role("button", name="Open the demo house").click()
+    phone.wait_for_url("**/house/*/")
+    button = phone.get_by_role("button", name="Take along")
+    button.wait_for()
+    own.kill()
+    button.click()
+    phone.get_by_text("The connection was lost; taken along: 0").wait_for()
+    assert button.is_enabled()
 
 
 def test_being_sent_to_log_in_takes_what_was_kept_off_the_device(phone, own):

@@ -7,6 +7,8 @@ import re
 import subprocess
 import sys
 
+from PIL import Image
+
 from .conftest import DESK, PHONE
 
 BOX = {
@@ -24,6 +26,13 @@ SASH = {
     "lower.cord_end": "260 mm",
     "lower.weighed": "11 lb 4 oz",
 }
+
+WATCH_FOR_SHIFTS = """
+window.moved = [];
+new PerformanceObserver((list) => window.moved.push(...list.getEntries()))
+  .observe({ type: "layout-shift", buffered: true });
+"""
+"""A script that takes down whatever slides to another place without being asked to."""
 
 
 def fill(page, fields):
@@ -209,7 +218,7 @@ def test_a_press_on_save_is_not_lost_to_an_answer_that_comes_meanwhile(open_page
     page.get_by_role("link", name="Add a window").click()
     fill(page, BOX)
     button = page.get_by_role("button", name="Save", exact=True)
-    page.wait_for_function("document.querySelectorAll('.answer:not(:empty)').length >= 4")
+    page.wait_for_function("() => document.querySelectorAll('.answer:not(:empty)').length >= 4")
     field = page.locator('[name="field.box.clear_height"]')
     field.fill("5 ft 5 ells")
     before = button.bounding_box()
@@ -220,6 +229,162 @@ def test_a_press_on_save_is_not_lost_to_an_answer_that_comes_meanwhile(open_page
     assert button.bounding_box() == before
     page.mouse.up()
     page.locator(".has-fault").wait_for()
+
+
+def test_a_draft_taken_up_leaves_the_sizes_that_were_filled_in_meanwhile(open_page):
+    """Its name was typed first, then the sizes of another window were filled in."""
+    page = open_page(PHONE)
+    begin_house(page, "Filled In")
+    page.get_by_role("link", name="Filled In").click()
+    page.get_by_role("link", name="Add a window").click()
+    fill(page, {"tag": "W2"})
+    page.get_by_label("Begin with the sizes of").select_option("W1")
+    page.get_by_role("button", name="Fill in its sizes").click()
+    page.get_by_role("button", name="Take it up again").click()
+    assert page.locator('[name="field.tag"]').input_value() == "W2"
+    assert page.locator('[name="field.box.clear_width"]').input_value() == "860 mm"
+
+
+def test_a_field_that_was_emptied_is_empty_in_the_draft_too(open_page):
+    page = open_page(PHONE)
+    begin_house(page, "Emptied")
+    page.get_by_role("link", name="Box", exact=True).click()
+    depth = page.locator('[name="field.box.clear_height"]')
+    depth.fill("")
+    save(page)
+    page.locator(".has-fault").wait_for()
+    fill(page, {"box.compartment_width": "55 mm"})
+    page.goto(page.url)
+    page.get_by_role("button", name="Take it up again").click()
+    assert depth.input_value() == ""
+    assert page.locator('[name="field.box.compartment_width"]').input_value() == "55 mm"
+
+
+def test_what_a_save_tells_pushes_nothing_away(open_page):
+    """The page tells it from the start; on a slow phone a finger is down before a script comes."""
+    page = open_page(PHONE)
+    begin_house(page, "Still House")
+    page.add_init_script(WATCH_FOR_SHIFTS)
+    slow = {"offline": False, "latency": 300, "downloadThroughput": -1, "uploadThroughput": -1}
+    page.context.new_cdp_session(page).send("Network.emulateNetworkConditions", slow)
+    page.get_by_role("link", name="Box", exact=True).click()
+    fill(page, {"box.compartment_width": "55 mm"})
+    save(page)
+    page.wait_for_url("**/window/*/")  # cleared of what it told
+    assert page.locator("#told").inner_text() == "Saved."
+    assert page.evaluate("window.moved.map((one) => one.value)") == []
+
+
+def test_photos_that_come_late_push_no_button_away(open_page, demo, tmp_path):
+    page = open_page(PHONE)
+    demo(page)
+    page.get_by_role("link", name="W2").click()
+    page.wait_for_url("**/window/*/")
+    page.goto(f"{page.url}photos/")
+    names = [tmp_path / f"{number}.png" for number in range(3)]
+    for number, name in enumerate(names):
+        Image.new("RGB", (400, 200 + 200 * number), (number, 90, 60)).save(name)
+    page.get_by_label("Photos to add").set_input_files(names)
+    page.get_by_role("button", name="Add", exact=True).click()
+    page.locator(".card img").nth(2).wait_for()
+    page.add_init_script(WATCH_FOR_SHIFTS)
+    page.route("**/small.jpg", lambda route: (page.wait_for_timeout(200), route.continue_()))
+    page.goto(page.url)
+    page.wait_for_function("() => [...document.images].every((one) => one.complete)")
+    page.wait_for_timeout(200)
+    assert page.evaluate("window.moved.map((one) => one.value)") == []
+
+
+def test_looking_for_a_weight_leaves_one_step_back_to_the_house(open_page, demo):
+    page = open_page()
+    house = demo(page)
+    page.get_by_role("link", name="Weights", exact=True).click()
+    for text in ("W", "W2", "W2 l"):
+        with page.expect_response(lambda answer: "text=" in answer.url):
+            page.get_by_label("Look for").fill(text)
+    page.wait_for_url("**text=W2%20l**")
+    page.go_back()
+    assert page.url == house
+
+
+def test_a_figure_shows_its_other_system_to_a_finger_and_to_the_keyboard(open_page, demo):
+    page = open_page()
+    demo(page)
+    page.get_by_role("link", name="W2").click()
+    figure = page.locator(".figure").first
+    one, other = figure.inner_text(), figure.get_attribute("title")
+    figure.click()
+    assert figure.inner_text() == other
+    figure.focus()
+    page.keyboard.press("Enter")
+    assert figure.inner_text() == one
+
+
+def begin_booking(page, hours):
+    """Fill in hours at the demo house, and leave saving them to the test."""
+    page.get_by_role("link", name="Price", exact=True).click()
+    page.get_by_role("link", name="Book hours", exact=True).first.click()
+    page.get_by_label("window needed").select_option(index=2)
+    page.get_by_label("operation needed").select_option("free a sash")
+    page.get_by_label("hours needed").fill(hours)
+
+
+def test_a_double_tap_books_hours_once(open_page, demo):
+    """The line is slow, so the first press still waits for its answer when the second comes."""
+    page = open_page(PHONE, has_touch=True, is_mobile=True)
+    demo(page)
+    begin_booking(page, "2.75")
+    button = page.get_by_role("button", name="Save", exact=True)
+    slow = {"offline": False, "latency": 400, "downloadThroughput": -1, "uploadThroughput": -1}
+    page.context.new_cdp_session(page).send("Network.emulateNetworkConditions", slow)
+    button.scroll_into_view_if_needed()
+    place = button.bounding_box()
+    for _ in range(2):
+        page.touchscreen.tap(place["x"] + place["width"] / 2, place["y"] + place["height"] / 2)
+        page.wait_for_timeout(120)
+    wait_until_saved(page)
+    page.goto(f"{page.url.partition('?')[0]}")
+    assert page.get_by_text("free a sash, 2.75 h").count() == 1
+
+
+def test_hours_whose_answer_was_lost_are_not_booked_again_with_the_draft(open_page, demo):
+    """The server has saved them; the phone lost the signal before it could be told so."""
+    page = open_page(PHONE)
+    page.add_init_script("delete Navigator.prototype.serviceWorker")  # as without a certificate
+    demo(page)
+    begin_booking(page, "3.25")
+    form = page.url
+
+    def lose_the_answer(route):
+        if route.request.method == "POST":
+            route.fetch(max_redirects=0)
+            route.abort("connectionreset")
+        else:
+            route.continue_()
+
+    page.route(form, lose_the_answer)
+    with page.expect_event("requestfailed"):
+        page.get_by_role("button", name="Save", exact=True).click(no_wait_after=True)
+    page.wait_for_timeout(300)  # the browser says that the page cannot be reached
+    page.unroute(form)
+    page.goto(form)
+    page.get_by_role("button", name="Take it up again").click()
+    save(page)
+    wait_until_saved(page)
+    assert page.get_by_text("free a sash, 3.25 h").count() == 1
+
+
+def test_what_is_typed_is_still_echoed_after_a_list_took_the_release(open_page):
+    """A list that opens under a press gets its release; the page is told of the press alone."""
+    page = open_page()
+    begin_house(page, "Released")
+    page.get_by_role("link", name="Box", exact=True).click()
+    page.locator("select").first.dispatch_event("pointerdown", {"buttons": 1})
+    width = page.locator('[name="field.box.clear_width"]')
+    width.focus()
+    width.press("Control+A")
+    page.keyboard.type("2 ft 9 1/2 in")
+    page.get_by_text("2 ft 9 1/2 in = 851 mm").wait_for()
 
 
 def test_a_draft_on_an_older_revision_is_settled_not_forced(open_page):
@@ -276,3 +441,34 @@ def test_a_visitor_sees_one_house_until_the_link_is_revoked(chromium, server_on,
     keeper.context.close()
     visitor.context.close()
     server.kill()
+
+
+LONG = "Llanfairpwllgwyngyllgogerychwyrndrobwllllantysiliogogogoch"
+
+
+def test_a_long_name_widens_no_page(open_page):
+    page = open_page(PHONE, has_touch=True, is_mobile=True)
+    page.goto("/")
+    page.get_by_label("Its name").fill(LONG)
+    page.get_by_role("button", name="Begin").click()
+    house = page.url
+    page.get_by_role("link", name="Add a window").click()
+    fill(page, {**BOX, "tag": LONG[:40], "room": LONG})
+    save(page)
+    wait_until_saved(page)
+    beneath = ("", "weigh-in/", "weights/", "price/", "programme/", "pack/", "history/", "about/")
+    for address in (page.url, f"{page.url}photos/", *(house + one for one in beneath)):
+        page.goto(address)
+        assert page.evaluate("document.documentElement.scrollWidth") == PHONE["width"], address
+
+
+def test_text_twice_as_large_still_fits_a_phone(open_page, demo):
+    page = open_page(PHONE)
+    house = demo(page)
+    page.get_by_role("link", name="W2").click()
+    page.get_by_role("slider").wait_for()
+    window = page.url
+    for address in (window, f"{window}edit/lower-tried/", f"{house}weigh-in/", house):
+        page.goto(address)
+        page.evaluate("document.documentElement.style.fontSize = '200%'")
+        assert page.evaluate("document.documentElement.scrollWidth") == PHONE["width"], address

@@ -42,6 +42,7 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "evenhung.web.access.door.let_in",
+    "evenhung.web.page.once.done_once",
 ]
 ROOT_URLCONF = "evenhung.web.urls"
 WSGI_APPLICATION = "evenhung.web.wsgi.application"

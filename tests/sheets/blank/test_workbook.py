@@ -264,6 +264,15 @@ def test_a_field_that_is_wanting_is_named_by_its_cell(filled):
     ]
 
 
+@pytest.mark.parametrize("name", ["Sashes", "Findings", "Symptoms", "Rooms needed"])
+def test_a_space_that_nobody_sees_tells_no_windows_apart(filled, name):
+    """A no-break space comes with a tag that was pasted."""
+    cell = filled[name].cell(FIRST, 1)
+    whole = read(filled)
+    cell.value = f"{cell.value}\N{NO-BREAK SPACE}"
+    assert read(filled) == whole
+
+
 def test_a_sash_is_not_taken_twice(filled):
     filled["Sashes"].cell(FIRST + 1, 2).value = "upper"
     assert any("each sash of a window once" in line for line in refusals(filled))

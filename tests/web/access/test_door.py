@@ -63,6 +63,20 @@ def test_a_stranger_is_sent_to_log_in_wherever_he_goes(phone, small_house):
                 assert answer.headers["Location"].startswith("/log-in/?next=")
 
 
+@pytest.mark.parametrize(
+    ("page", "led_to"),
+    [
+        ("https://192.0.2.7/house/x/history/?before=9", "/house/x/history/%3Fbefore%3D9"),
+        ("https://elsewhere.example/house/x/", "/"),
+        ("", "/"),
+    ],
+)
+def test_whose_log_in_ran_out_comes_back_to_the_page_that_was_pressed_on(phone, page, led_to):
+    """An undo has an address of its own that shows nothing."""
+    answer = phone.post("/house/x/undo/1/", headers={"referer": page} if page else {})
+    assert answer.headers["Location"] == f"/log-in/?next={led_to}"
+
+
 def test_a_joiner_may_edit_but_not_let_others_in(logged_in, small_house):
     phone = logged_in("joiner")
     found = {

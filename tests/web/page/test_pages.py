@@ -334,3 +334,34 @@ def test_a_note_that_is_left_empty_needs_no_explanation(browser, window):
     assert "left empty: nothing" not in page
     assert "left empty: required" not in page
     assert "required of a sash that runs" in page
+
+
+def test_a_page_that_a_save_led_to_says_so_from_the_start(browser, small_house):
+    def told(**query):
+        page = browser.get(f"/house/{small_house.pk}/", query).text
+        return re.search(r'<p id="told"[^>]*>.*?</p>', page)[0]
+
+    assert told() == '<p id="told" class="told" role="status" hidden></p>'
+    assert told(saved="x") == '<p id="told" class="told" role="status">Saved.</p>'
+    assert "as well: W1 &lt;b&gt; changed</p>" in told(saved="x", also="W1 <b> changed")
+
+
+def test_a_form_of_a_window_that_was_removed_meanwhile_says_so(browser, window):
+    """What was typed is not saved into nothing, and is no fault of ours."""
+    page = f"{window}edit/lower-left/"
+    base = base_of(browser.get(page))
+    browser.post(f"{window}remove/")
+    answer = browser.post(page, {"base": base, "field.lower.left.weighed": "6 lb"})
+    assert answer.status_code == 409
+    assert "keeper removed this while you were typing" in answer.text
+    assert browser.get(page).status_code == 404
+
+
+def test_two_who_edit_one_list_settle_it_too(browser, window):
+    page = f"{window}edit/lower-tried/"
+    field = "field.lower.completion.raising"
+    browser.post(page, {"base": "1", field: "12 N; 13 N"})
+    asked = browser.post(page, {"base": "1", field: "14 N"})
+    assert asked.status_code == 409
+    (choice,) = asked.context["choices"]
+    assert (choice.before, choice.theirs, choice.ours) == ("nothing", "12 N; 13 N", "14 N")

@@ -64,10 +64,20 @@ def test_a_photo_can_be_of_a_part_of_the_frame_or_of_glass(browser, small_house,
 
 def test_one_that_is_no_photo_is_refused_by_name_and_the_others_wait(browser, small_house, window):
     wrong = SimpleUploadedFile("notes.jpg", b"not a photo", "image/jpeg")
-    answer = browser.post(f"{window}photos/", {"photo": [photo(), wrong], "place": ""})
+    typed = {"photo": [photo(), wrong], "place": "sill", "note": "soft, left end"}
+    answer = browser.post(f"{window}photos/", typed)
     assert answer.status_code == 422
     assert "notes.jpg: not such a photo" in answer.text
+    assert '<option value="sill" selected>' in answer.text
+    assert 'value="soft, left end"' in answer.text
     assert taken_in(small_house) == []
+
+
+def test_more_photos_than_can_be_sent_at_once_are_told_how_many_can(browser, window):
+    many = [photo(size=(8, 8)) for _ in range(21)]
+    answer = browser.post(f"{window}photos/", {"photo": many, "place": ""})
+    assert answer.status_code == 400
+    assert "at most 20 files" in answer.text
 
 
 def test_one_that_is_removed_comes_back_by_undo(browser, small_house, window):
@@ -240,3 +250,11 @@ def test_a_photo_that_is_not_here_stays_named(browser, window, shown_rot):
     typed = {"was": was, **ROT, "ticked": [*shown_rot.photo, "elsewhere"]}
     browser.post(page, typed)
     assert 'name="ticked" value="elsewhere"' in browser.get(page).text
+
+
+def test_a_window_that_was_removed_takes_in_no_photo(browser, small_house, window):
+    browser.post(f"{window}remove/")
+    assert browser.get(f"{window}photos/").status_code == 404
+    answer = browser.post(f"{window}photos/", {"photo": [photo()], "place": "sill"})
+    assert answer.status_code == 404
+    assert taken_in(small_house) == []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 
@@ -56,6 +57,16 @@ def test_a_needed_field_that_is_empty_is_named(browser, stock):
     assert answer.status_code == 422
     faulty = {one.label for one in answer.context["fields"] if one.fault}
     assert faulty == {"diameter", "length"}
+
+
+def test_what_no_item_can_do_without_is_marked_before_it_is_missed(browser, stock):
+    page = browser.get(f"{stock}make-weights/").text
+    labels = re.findall(r'<label for="field\.stock\.make_weight\.(\w+)">(.*?)</label>', page)
+    assert {name: "needed" in label for name, label in labels} == {
+        "mass": True,
+        "length": True,
+        "price": False,
+    }
 
 
 def test_an_item_that_somebody_has_changed_is_not_overwritten(browser, small_house, stock):

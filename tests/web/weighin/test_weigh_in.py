@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from evenhung.web.records.latest import standing_parts, survey_of
@@ -99,4 +101,36 @@ def test_the_ounces_after_pounds_go_without_saying(typed, read):
 
 def test_what_is_not_there_is_not_weighed(browser, small_house):
     answer = browser.post(f"/house/{small_house.pk}/weigh-in/", {"item": "x:y", "base": "1"})
-    assert answer.status_code == 400
+    assert answer.status_code == 409
+
+
+def test_what_is_read_off_is_understood_while_it_is_typed_as_it_is_when_saved(browser, demo_house):
+    """The ounces go without saying: what will be saved is not called a fault before."""
+    page = browser.get(f"/house/{demo_house.pk}/weigh-in/")
+    address = re.search(r'hx-post="([^"]+)"', page.text)[1]
+    path = page.context["at"].path
+
+    def said(text):
+        typed = {"kind": "window", "path": path, f"field.{path}": text}
+        return browser.post(address, typed).text
+
+    assert "18 lb 2 oz = 8.22 kg" in said("18 lb 2")
+    assert "is-fault" not in said("18 lb 2")
+    assert "add a unit" in said("18")
+
+
+def test_what_was_removed_while_it_lay_on_the_scale_is_said_in_words(browser, small_house):
+    page = f"/house/{small_house.pk}/weigh-in/"
+    (item, *_others) = items_of(standing_parts(small_house))
+    browser.post(f"/house/{small_house.pk}/window/{item.window}/remove/")
+    answer = browser.post(page, {"item": item.name, "base": "1", f"field.{item.path}": "11 lb"})
+    assert answer.status_code == 409
+    assert "somebody has removed it" in answer.text
+
+
+def test_a_house_without_a_sash_is_not_said_to_be_weighed(browser, small_house):
+    (item, *_others) = items_of(standing_parts(small_house))
+    browser.post(f"/house/{small_house.pk}/window/{item.window}/remove/")
+    page = browser.get(f"/house/{small_house.pk}/weigh-in/").text
+    assert "nothing to weigh yet" in page
+    assert "all weighed" not in page

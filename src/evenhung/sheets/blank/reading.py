@@ -145,10 +145,14 @@ def _put_in_window(
 
 
 def _window_of(reader: Reader, entered: Entered, windows: dict[str, dict[str, Any]]) -> str | None:
-    """Give the tag of the window that a row names; None where there is none, which is refused."""
+    """Give the tag of the window that a row names; None where there is none, which is refused.
+
+    A space before or behind it, which nobody sees, tells no two windows apart.
+    """
     tag = entered.values.get("window")
-    if isinstance(tag, str) and tag in windows:
-        return tag
+    named = {one.strip(): one for one in windows}
+    if isinstance(tag, str) and tag.strip() in named:
+        return named[tag.strip()]
     where = entered.cells.get("window", f"{entered.form.name} row {entered.row}")
     known = ", ".join(list(windows)[:4]) or "there is none"
     reader.refuse(where, tag or "(empty)", f"the tag of a window of the sheet Windows: {known}")

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from functools import wraps
 from typing import TYPE_CHECKING, Concatenate, NamedTuple, ParamSpec, TypeVar
+from urllib.parse import urlsplit
 
 from django.conf import settings
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest
+from django.urls import reverse
 
 from evenhung.web.access.models import Person, VisitorLink
 
@@ -87,7 +89,7 @@ def _stop_strangers(
     if getattr(view, "is_open", False):
         return None
     if access is None:
-        return redirect_to_login(request.get_full_path())
+        return redirect_to_login(_page_of(request))
     if access.role == VISITOR and (
         named.get("house") != access.house
         or request.method not in ("GET", "HEAD")
@@ -95,6 +97,18 @@ def _stop_strangers(
     ):
         raise PermissionDenied
     return None
+
+
+def _page_of(request: HttpRequest) -> str:
+    """Give the address of the page that is asked for, or on which a form was pressed.
+
+    A form may be sent to an address that shows nothing, such as that of an undo.
+    """
+    if request.method in ("GET", "HEAD"):
+        return request.get_full_path()
+    page = urlsplit(request.headers.get("Referer", ""))
+    here = page._replace(scheme="", netloc="", fragment="").geturl()
+    return here if page.netloc == request.get_host() else reverse(settings.LOGIN_REDIRECT_URL)
 
 
 def open_to_all(view: View) -> View:

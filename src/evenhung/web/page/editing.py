@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple
 from urllib.parse import urlencode
 
-from django.http import HttpResponse, HttpResponseBadRequest, HttpResponseRedirect
+from django.http import Http404, HttpResponse, HttpResponseBadRequest, HttpResponseRedirect
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
@@ -130,6 +130,8 @@ def _shown(
 ) -> HttpResponse:
     parts = {part.key: part for part in standing_parts(editor.house, window=editor.key.ident)}
     part = parts.get(editor.key)
+    if editor.key.ident and part is None:
+        raise Http404  # it was removed
     body = part.body if part else None
     kind = editor.key.kind
     begun_with = {path: spoken(value) for path, value in editor.alongside.items()}
@@ -186,7 +188,7 @@ def _disputed(
 ) -> HttpResponse:
     """Show both versions of every field that two have set, and the rest as it was typed."""
     dispute = conflict.disputes[0]
-    choices = [_choice(clash, editor) for clash in dispute.clashes]
+    choices = [_choice(clash, editor) for clash in dispute.clashes if clash.field]
     settled = {choice.path for choice in choices}
     parts = {part.key: part for part in standing_parts(editor.house, window=editor.key.ident)}
     page = {
@@ -217,7 +219,7 @@ def _ours(dispute: Dispute, typed: Mapping[str, str]) -> dict[str, str]:
 def _choice(clash: Clash, editor: Editor) -> Choice:
     nothing, texts = _("nothing"), dict(editor.choices.get(clash.field, ()))
     before, theirs, ours = (
-        nothing if value is None else texts.get(value, spoken(value))
+        nothing if value is None else texts.get(spoken(value), spoken(value))
         for value in (clash.before, clash.theirs, clash.ours)
     )
     typed = "" if clash.ours is None else spoken(clash.ours)

@@ -192,6 +192,14 @@ def put_in(
     return save(editor.house, [*photos, edit], who=request.access.name)
 
 
+def _must(shelf: Shelf, shown: FormField) -> FormField:
+    """Mark a field that no item can do without, though the house can do without the list."""
+    entry = shelf.record.entries.get(shown.path.removeprefix(f"{shelf.path}."))
+    return replace(
+        shown, is_required=shown.is_required or (entry is not None and entry.is_required)
+    )
+
+
 def _narrowed(shelf: Shelf, shown: FormField, typed: Mapping[str, str]) -> FormField:
     """Leave out of a field what cannot be chosen as the field that it hangs on stands."""
     narrowed = shelf.narrowed.get(shown.path.rpartition(".")[2])
@@ -264,7 +272,7 @@ def _page(
         "shelf": shelf,
         "groups": {
             heading: [
-                _narrowed(shelf, one, typed)
+                _narrowed(shelf, _must(shelf, one), typed)
                 for one in form_fields(
                     shelf.kind,
                     [f"{shelf.path}.{name}" for name in names],

@@ -7,6 +7,8 @@ import logging
 import sys
 from typing import TYPE_CHECKING
 
+from django.conf import settings
+from django.core.exceptions import TooManyFilesSent
 from django.db import InterfaceError, OperationalError
 from django.shortcuts import render
 from django.utils.translation import gettext as _
@@ -59,6 +61,9 @@ def forbidden(request: HttpRequest, exception: Exception | None = None) -> HttpR
 def bad_request(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     """Answer what cannot be understood."""
     LOG.warning("a request was refused: %s", type(exception).__name__)
+    if isinstance(exception, TooManyFilesSent):
+        said = _("That is more than can be sent at once: at most %(most)d files.")
+        return trouble(request, 400, said % {"most": settings.DATA_UPLOAD_MAX_NUMBER_FILES})
     return trouble(request, 400, _("What was sent could not be understood."))
 
 

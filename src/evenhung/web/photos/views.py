@@ -37,18 +37,18 @@ FOR_GOOD = "private, max-age=31536000, immutable"
 def photos(request: Asked, house: str, window: str) -> HttpResponse:
     """Show the photos of a window; take in more."""
     row = get_object_or_404(House, pk=house)
-    get_object_or_404(row.parts, kind="window", ident=window)
+    get_object_or_404(row.parts, kind="window", ident=window, latest__text__gt="")
     if request.method == "GET":
         return _page(request, row, window)
     place = request.POST.get("place", "")
     files = request.FILES.getlist("photo")
     if place not in PLACES or not files:
         return HttpResponseBadRequest("photo, place")
+    note = request.POST.get("note", "").strip()
     try:
-        note = request.POST.get("note", "").strip()
         edits = taken_in(files, window, place=place, note=note)
     except InvalidFile as refusal:
-        return _page(request, row, window, refusal=refusal)
+        return _page(request, row, window, refusal=refusal, said={"place": place, "note": note})
     outcome = save(row, edits, who=request.access.name)
     if not isinstance(outcome, Saved):
         return HttpResponseBadRequest("note")
@@ -61,6 +61,7 @@ def _page(
     window: str,
     *,
     refusal: InvalidFile | None = None,
+    said: Mapping[str, str] | None = None,
     unsaid: Mapping[str, str] | None = None,
 ) -> HttpResponse:
     parts = standing_parts(house, window=window)
@@ -72,6 +73,7 @@ def _page(
         "photos": photos_of(parts, window),
         "places": PLACES,
         "refusal": refusal,
+        "said": said,
         "unsaid": unsaid,
     }
     status = 422 if refusal else 409 if unsaid else 200

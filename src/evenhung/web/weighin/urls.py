@@ -1,4 +1,4 @@
-"""The address of the weigh-in."""
+"""The addresses of the weigh-in."""
 
 from __future__ import annotations
 
@@ -6,4 +6,7 @@ from django.urls import path
 
 from evenhung.web.weighin import views
 
-urlpatterns = [path("weigh-in/", views.weigh_in, name="weigh-in")]
+urlpatterns = [
+    path("weigh-in/", views.weigh_in, name="weigh-in"),
+    path("weigh-in/read-off/", views.read_off, name="read-off"),
+]

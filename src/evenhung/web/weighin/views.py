@@ -8,10 +8,13 @@ from urllib.parse import urlencode
 from django.http import HttpResponseBadRequest, HttpResponseRedirect
 from django.shortcuts import get_object_or_404, render
 from django.urls import reverse
-from django.views.decorators.http import require_http_methods
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST
 
 from evenhung.store.parts import Key
 from evenhung.web.page.form import PREFIX, form_fields
+from evenhung.web.page.trouble import trouble
+from evenhung.web.page.views import said_of
 from evenhung.web.plans import common_to_windows, kept_plan, standing_window
 from evenhung.web.records.latest import standing_parts
 from evenhung.web.records.merging import Edit
@@ -41,12 +44,22 @@ def weigh_in(request: Asked, house: str) -> HttpResponse:
     if request.method == "POST":
         item = next((one for one in items if one.name == request.POST.get("item")), None)
         base = request.POST.get("base", "")
-        if item is None or not base.isdecimal():
-            return HttpResponseBadRequest("item")
+        if not base.isdecimal():
+            return HttpResponseBadRequest("base")
+        if item is None:
+            said = _("What was on the scale is no longer in the survey: somebody has removed it.")
+            return trouble(request, CONFLICT, said)
         return _weighed(request, row, item, int(base))
     wanted = request.GET.get("at", "")
     at = next((item for item in items if item.name == wanted), None) or next_to_weigh(items)
     return _page(request, row, at)
+
+
+@require_POST
+def read_off(request: Asked, house: str) -> HttpResponse:
+    """Say how a mass is understood as it is read off the scale, before it is saved."""
+    get_object_or_404(House, pk=house)
+    return said_of(request, as_read_off)
 
 
 def _weighed(request: Asked, house: House, item: Item, base: int) -> HttpResponse:

@@ -1,5 +1,6 @@
 // Away from any connection: pages are shown as they were last seen, and say so.
 // The network always comes first; what is kept here is only for when it does not answer.
+// So a device that is full, or refuses to keep, costs no page that the server gave: only its copy.
 
 const KEPT = "evenhung-kept";
 const NOT_SEEN = "/away/not-seen/";
@@ -45,13 +46,24 @@ function placeOf(url) {
   return address.href;
 }
 
+/** Do something with what is kept; where the device refuses, say so and go on without. */
+async function ifItCan(what, doing) {
+  try {
+    return await doing(await caches.open(KEPT));
+  } catch (fault) {
+    console.warn(`evenhung: ${what}`, fault);
+    return undefined;
+  }
+}
+
 /** An asset's address changes with it, so one that is kept is the right one. */
 async function asset(request) {
-  const kept = await caches.open(KEPT);
-  const found = await kept.match(request);
+  const found = await ifItCan("nothing that was kept can be read", (kept) => kept.match(request));
   if (found) return found;
   const answer = await fetch(request);
-  if (answer.ok) await kept.put(request, answer.clone());
+  if (answer.ok) {
+    await ifItCan("this device does not keep a file", (kept) => kept.put(request, answer.clone()));
+  }
   return answer;
 }
 
@@ -62,11 +74,11 @@ async function page(request) {
   } catch {
     return asSeen(request.url);
   }
-  await keep(request.url, answer.clone());
+  await ifItCan("this device does not keep a page", () => keep(request.url, answer.clone()));
   return answer;
 }
 
-/** Keep a page that was given; forget one that is not given any more. */
+/** Keep a page that was given; forget one that is not given any more. Refused where it is full. */
 async function keep(url, answer) {
   const kept = await caches.open(KEPT);
   if (new URL(url).pathname === LOG_IN) {
@@ -100,27 +112,30 @@ async function asSeen(url) {
 
 /** A form goes to the server or not at all: what was typed waits in the page's own draft. */
 async function sent(request, address) {
+  let answer;
   try {
-    const answer = await fetch(request);
-    if (address.pathname === LOG_OUT) await forgetAll();
-    return answer;
+    answer = await fetch(request);
   } catch {
     const kept = await caches.open(KEPT);
     return kept.match(NOT_SAVED);
   }
+  if (address.pathname === LOG_OUT) await ifItCan("what was kept here is not forgotten", forgetAll);
+  return answer;
 }
 
 async function takeAlong(pages, asker) {
   let taken = 0;
   for (const path of pages) {
     const url = new URL(path, self.location.origin).href;
+    let answer;
     try {
       // One after another: the server has others to answer.
-      const answer = await fetch(url, { redirect: "error" }); // oxlint-disable-line no-await-in-loop
+      answer = await fetch(url, { redirect: "error" }); // oxlint-disable-line no-await-in-loop
       await keep(url, answer); // oxlint-disable-line no-await-in-loop
       taken += 1;
     } catch (fault) {
-      asker.postMessage({ taken, of: pages.length, fault: String(fault) });
+      console.warn("evenhung: not all was taken along", fault);
+      asker.postMessage({ taken, of: pages.length, stopped: answer ? "full" : "short" });
       return;
     }
     asker.postMessage({ taken, of: pages.length });

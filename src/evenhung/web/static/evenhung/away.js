@@ -18,15 +18,19 @@ function offerToTake(button, worker) {
   button.hidden = false;
   button.addEventListener("click", async () => {
     button.disabled = true;
-    const answer = await fetch(button.dataset.takeAlong);
-    worker.postMessage({ take: (await answer.json()).pages });
+    try {
+      const answer = await fetch(button.dataset.takeAlong);
+      worker.postMessage({ take: (await answer.json()).pages });
+    } catch {
+      told.textContent = `${button.dataset.short} 0`;
+      button.disabled = false;
+    }
   });
   navigator.serviceWorker.addEventListener("message", ({ data }) => {
     const isAll = data.taken === data.of;
-    told.textContent = data.fault
-      ? `${button.dataset.short} ${data.taken}/${data.of}`
-      : `${isAll ? button.dataset.done : button.dataset.doing} ${data.taken}/${data.of}`;
-    button.disabled = !isAll && !data.fault;
+    const how = data.stopped ?? (isAll ? "done" : "doing");
+    told.textContent = `${button.dataset[how]} ${data.taken}/${data.of}`;
+    button.disabled = how === "doing";
   });
 }
 

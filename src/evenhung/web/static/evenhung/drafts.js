@@ -1,6 +1,8 @@
 // Drafts: what is typed into a form stays in this browser until the server has saved it.
 // A reload, a back button, a dead battery or a lost connection loses nothing: it is offered again.
 
+import { whenStill } from "./steady.js";
+
 const PREFIX = "evenhung-draft:";
 
 function typedIn(form) {
@@ -17,6 +19,20 @@ function typedIn(form) {
 // What the form was made from: a part by its revision, an item of a list by what it said.
 function madeFrom(form) {
   return form.elements.namedItem("base") ?? form.elements.namedItem("was");
+}
+
+// What tells this showing of the form from the next: where an answer was lost and the same is sent
+// again from another page, the server sees that it has been done already.
+function markOf(form) {
+  return (form.elements.namedItem("mark") ?? form.elements.namedItem("csrfmiddlewaretoken")).value;
+}
+
+function setMark(form, mark) {
+  const field = form.elements.namedItem("mark") ?? document.createElement("input");
+  field.type = "hidden";
+  field.name = "mark";
+  field.value = mark;
+  form.append(field);
 }
 
 function read(key) {
@@ -36,11 +52,34 @@ function write(key, draft) {
 }
 
 export function forgetDraft(key) {
-  localStorage.removeItem(PREFIX + key);
+  try {
+    localStorage.removeItem(PREFIX + key);
+  } catch (fault) {
+    console.warn("evenhung: this browser keeps no drafts", fault);
+  }
+}
+
+/** Tell whether the page gave a field something to begin with. */
+function wasGiven(field) {
+  if (field.type === "radio") return field.defaultChecked && field.value !== "";
+  if (field.options) return [...field.options].some((one) => one.defaultSelected && one.value !== "");
+  return field.defaultValue !== "";
+}
+
+/** Name what stands empty since somebody emptied it, on this page or on the one the draft is from. */
+function emptiedIn(form, fields, before) {
+  const given = [...form.elements].filter((field) => field.name in fields && wasGiven(field));
+  const names = [...given.map((field) => field.name), ...(before?.emptied ?? [])];
+  return names.filter((name) => fields[name] === "");
+}
+
+/** What of a draft is taken up: a field that was merely left empty clears nothing. */
+function typedOf(draft) {
+  return Object.entries(draft.fields).filter(([name, value]) => value || draft.emptied?.includes(name));
 }
 
 function differs(draft, fields) {
-  return Object.keys(draft.fields).some((name) => name in fields && draft.fields[name] !== fields[name]);
+  return typedOf(draft).some(([name, value]) => name in fields && value !== fields[name]);
 }
 
 function offer(form, key, draft) {
@@ -48,9 +87,11 @@ function offer(form, key, draft) {
   if (!place) {
     return;
   }
-  place.hidden = false;
+  whenStill(() => {
+    place.hidden = false;
+  });
   place.querySelector("[data-take]").addEventListener("click", () => {
-    for (const [name, value] of Object.entries(draft.fields)) {
+    for (const [name, value] of typedOf(draft)) {
       const field = form.elements.namedItem(name);
       if (field) {
         field.value = value; // of radio buttons too: it checks the one of that value
@@ -60,6 +101,7 @@ function offer(form, key, draft) {
     // What was typed goes against the revision it was typed on: if others have saved since, the
     // server sees it and asks.
     madeFrom(form).value = draft.base;
+    if (draft.mark) setMark(form, draft.mark);
     place.hidden = true;
   });
   place.querySelector("[data-drop]").addEventListener("click", () => {
@@ -76,7 +118,9 @@ export function keepDrafts(forms) {
       offer(form, key, draft);
     }
     form.addEventListener("input", () => {
-      write(key, { base: madeFrom(form).value, fields: typedIn(form) });
+      const fields = typedIn(form);
+      const emptied = emptiedIn(form, fields, read(key));
+      write(key, { base: madeFrom(form).value, fields, emptied, mark: markOf(form) });
     });
   }
 }

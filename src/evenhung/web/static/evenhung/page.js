@@ -6,13 +6,15 @@ import { narrowChoices } from "./narrowing.js";
 import { say } from "./say.js";
 import { keepSteady } from "./steady.js";
 
+keepSteady();
+
 const told = new URLSearchParams(location.search);
 
-// A page that was reached by a save is told so in its address; it is shown once and cleared.
+// A page that was reached by a save is told so in its address. The page says it from the start, so
+// that it pushes nothing away; it is said once more for whoever listens, and cleared.
 if (told.has("saved")) {
   forgetDraft(told.get("saved"));
-  const also = told.get("also");
-  say(also ? `Saved. Others had changed this meanwhile, and it is kept as well: ${also}` : "Saved.");
+  say(document.getElementById("told").textContent);
   for (const name of ["saved", "also"]) told.delete(name);
   history.replaceState(null, "", `${location.pathname}${told.size ? `?${told}` : ""}`);
 }
@@ -31,12 +33,14 @@ document.addEventListener("htmx:load", (event) => showLocalTimes(event.target));
 
 narrowChoices(document.querySelectorAll("select[data-narrowed-by]"));
 keepDrafts(document.querySelectorAll("form[data-draft]"));
-keepSteady();
 
-// A figure shows its other system on a tap: a phone has no hover.
-document.addEventListener("click", (event) => {
+// A figure shows its other system on a tap, for a phone has no hover, and on Enter.
+function showOther(event) {
   const figure = event.target.closest(".figure");
-  if (figure) {
-    [figure.textContent, figure.title] = [figure.title, figure.textContent];
-  }
+  if (figure) [figure.textContent, figure.title] = [figure.title, figure.textContent];
+}
+
+document.addEventListener("click", showOther);
+document.addEventListener("keydown", (event) => {
+  if (event.key === "Enter") showOther(event);
 });

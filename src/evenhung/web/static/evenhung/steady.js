@@ -3,16 +3,24 @@
 
 const SETTLED = 50; // ms from a release to the click that belongs to it, with room to spare
 
-let isPressed = false;
+let isPressed = document.querySelector("body :active") !== null; // since before this was loaded
 let waiting = [];
 
 function showWhatWaits() {
   if (isPressed) return; // pressed again meanwhile
-  const answers = waiting;
+  const shows = waiting;
   waiting = [];
-  for (const { target, html } of answers) {
-    if (target.isConnected) window.htmx.swap(target, html, { swapStyle: "outerHTML" });
+  for (const { show } of shows) show();
+}
+
+/** Show something that moves what stands below it, once nothing is pressed. */
+export function whenStill(show, place) {
+  if (!isPressed) {
+    show();
+    return;
   }
+  waiting = waiting.filter((one) => !place || one.place !== place); // only the newest of a place
+  waiting.push({ show, place });
 }
 
 function release() {
@@ -27,11 +35,22 @@ export function keepSteady() {
   });
   document.addEventListener("pointerup", release);
   document.addEventListener("pointercancel", release);
+  // A list or a menu that opens takes the release for itself: then the next sign of it counts.
+  // (A field that is left tells of its change while the press on a button still lasts.)
+  document.addEventListener("change", ({ target }) => {
+    if (target.matches("select")) release();
+  });
+  document.addEventListener("keydown", release);
+  document.addEventListener("pointermove", (event) => {
+    if (isPressed && event.buttons === 0) release();
+  });
   document.addEventListener("htmx:beforeSwap", ({ detail }) => {
     const isAskedFor = detail.requestConfig.elt.hasAttribute("hx-select");
     if (!isPressed || !detail.shouldSwap || isAskedFor) return;
     detail.shouldSwap = false;
-    waiting = waiting.filter(({ target }) => target !== detail.target); // only the newest of a place
-    waiting.push({ target: detail.target, html: detail.serverResponse });
+    const { target, serverResponse } = detail;
+    whenStill(() => {
+      if (target.isConnected) window.htmx.swap(target, serverResponse, { swapStyle: "outerHTML" });
+    }, target);
   });
 }
