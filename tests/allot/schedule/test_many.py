@@ -50,6 +50,16 @@ def test_sixty_windows_end_near_their_bound():
     assert found.bound_day <= found.last_day <= 1.08 * found.bound_day
 
 
+def test_the_end_of_what_waits_for_boards_is_proved():
+    """The draft ends later: the solver finds in its set effort what the bound allows."""
+    problem = overhauls(28, boards=3)
+    found = schedule(problem, is_rough=True)
+    assert found.status == "optimal"
+    assert found.last_day < problem.day(
+        max(own[-1] for own in drafted(problem, lambda _: 0).starts)
+    )
+
+
 @pytest.mark.usefixtures("in_blocks")
 def test_blocks_leave_the_end_and_take_nights_away():
     problem = overhauls(20, boards=6, out=14)

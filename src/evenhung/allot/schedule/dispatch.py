@@ -21,13 +21,13 @@ if TYPE_CHECKING:
 
 SEED = 1
 
-PLACINGS = 1440
+PLACINGS = 720
 """Jobs that are placed in all, however many there are, in orders drawn besides."""
 
 TRIALS = 48_000
 """Jobs that are tried in all, however many there are, to find those that fit best."""
 
-RUNS = 40
+RUNS = 20
 """Schedules of those that fit best, at the most."""
 
 LOOKED_AT = 8
