@@ -18,8 +18,10 @@ from evenhung.errors import DrawingDomainError, InvalidQuantity
 from evenhung.plan import plan_house
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
+    from pathlib import Path
 
+    from evenhung.sheets.pack.files import PackFile
     from evenhung.survey.window import Window
 
 EXAMPLES = """\b
@@ -74,7 +76,8 @@ def pack(
     What is there already is left alone unless it may be replaced. Progress goes to standard error.
     """
     from evenhung.cli.allot import allotted  # the solver is dear to load
-    from evenhung.sheets.pack.files import Wish, pack_files
+    from evenhung.sheets.pack.beside import pack_in_making
+    from evenhung.sheets.pack.files import Wish
     from evenhung.sheets.pack.house import Edition, pack_house, revision_of
 
     found = survey_in(survey)
@@ -82,14 +85,8 @@ def pack(
     wish = Wish(_labels(labels, paper), _hank_mm(hank), with_drawings)
     plan = plan_house(found, shown_in=units)
     house = pack_house(plan, edition, allotted(plan, None) if with_allotment else None)
-    files = pack_files(house, wish)
-
-    def tell(number: int) -> None:
-        says = files[number].says
-        if number == 0 or says != files[number - 1].says:
-            print(f"{number + 1:2} of {len(files)}: {says}", file=sys.stderr)
-
-    write_folder(output, [(one.name, one.make) for one in files], replace=replace, tell=tell)
+    with pack_in_making(house, wish) as files:
+        _write(output, files, replace=replace)
     names = [one.name for one in files]
     if as_json:
         document = {"form": 1, "folder": str(output), "revision": edition.revision, "files": names}
@@ -97,6 +94,17 @@ def pack(
     else:
         tops = dict.fromkeys(name.partition("/")[0] for name in names)
         print("\n".join(str(output / top) for top in tops))
+
+
+def _write(output: Path, files: Sequence[PackFile], *, replace: bool) -> None:
+    """Write the files of a pack, and tell which of them is being made."""
+
+    def tell(number: int) -> None:
+        says = files[number].says
+        if number == 0 or says != files[number - 1].says:
+            print(f"{number + 1:2} of {len(files)}: {says}", file=sys.stderr)
+
+    write_folder(output, [(one.name, one.make) for one in files], replace=replace, tell=tell)
 
 
 def _day(text: str | None) -> date:

@@ -27,8 +27,8 @@ PLACINGS = 720
 TRIALS = 48_000
 """Jobs that are tried in all, however many there are, to find those that fit best."""
 
-RUNS = 20
-"""Schedules of those that fit best, at the most."""
+RUNS = 40
+"""Schedules of those that fit best, at the most; half of them where the solver is asked, too."""
 
 LOOKED_AT = 8
 """Jobs unlike each other that are tried for every place."""
@@ -42,7 +42,7 @@ class Drafted(NamedTuple):
     """A working day before which none can end, by its place among the days."""
 
 
-def drafted(problem: Problem, bound: Callable[[int], int]) -> Drafted | None:
+def drafted(problem: Problem, bound: Callable[[int], int], *, runs: int = RUNS) -> Drafted | None:
     """Give a schedule that keeps all rules but the deadline; None where none is found so simply.
 
     Of those that end on the same day, the one that moves least from what was wished, then the one
@@ -54,11 +54,13 @@ def drafted(problem: Problem, bound: Callable[[int], int]) -> Drafted | None:
         What is asked.
     bound
         Gives a working day before which none can end, for one by which one can.
+    runs
+        How many schedules of those that fit best there are, at the most.
     """
     best: tuple[tuple[int, ...], ...] | None = None
     least: tuple[int, tuple[int, int], int] | None = None
     soonest = -1
-    for starts in _drafts(problem):
+    for starts in _drafts(problem, runs):
         if starts is None:
             continue
         worth = _worth(problem, starts)
@@ -83,15 +85,15 @@ def _worth(
     )
 
 
-def _drafts(problem: Problem) -> Iterator[tuple[tuple[int, ...], ...] | None]:
+def _drafts(problem: Problem, runs: int) -> Iterator[tuple[tuple[int, ...], ...] | None]:
     if any(job.wished for job in problem.jobs):
         yield _as_wished(problem)
     for order in _orders(problem):
         yield _in_order(problem, order)
     random = Random(SEED)  # noqa: S311 - it draws orders, and keeps no secret
     least = [least_of(problem, job, len(problem.days)).nights for job in problem.jobs]
-    runs = max(2, TRIALS // (len(problem.jobs) * LOOKED_AT))
-    for run in range(min(RUNS, runs)):
+    most = max(2, TRIALS // (len(problem.jobs) * LOOKED_AT))
+    for run in range(min(runs, most)):
         numbers = list(range(len(problem.jobs)))
         if run:
             random.shuffle(numbers)

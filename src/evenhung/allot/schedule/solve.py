@@ -18,7 +18,7 @@ from ortools.sat.python import cp_model
 from evenhung.allot.schedule.alone import least_of, soonest_last_day
 from evenhung.allot.schedule.blocks import blocks_of, cut_out
 from evenhung.allot.schedule.check import broken_rules, last_slot, nights_of
-from evenhung.allot.schedule.dispatch import drafted
+from evenhung.allot.schedule.dispatch import RUNS, drafted
 from evenhung.allot.schedule.evident import evident_conflict
 from evenhung.allot.schedule.flow import soonest_by_flow
 from evenhung.allot.schedule.model import Model
@@ -103,7 +103,8 @@ def _soonest(
 ) -> tuple[tuple[tuple[int, ...], ...], int] | Conflict:
     """Give a schedule that ends as soon as was found, and a working day that none ends before."""
     kinds = {rule.kind for rule in rules}
-    found = drafted(problem, lambda last: _bound(problem, kinds, last))
+    runs = RUNS if len(problem.jobs) > WHOLE else RUNS // 2
+    found = drafted(problem, lambda last: _bound(problem, kinds, last), runs=runs)
     draft, soonest = (None, 0) if found is None else found
     days = len(problem.days) if draft is None else _last_day(problem, draft) + 1
     is_sound = draft is not None and not list(broken_rules(problem, draft))

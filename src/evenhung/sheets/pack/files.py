@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from evenhung.plan.assumed import assumed
 from evenhung.plan.price import price_house
-from evenhung.plan.programme import programme_of
 from evenhung.sheets.pack.bench import bench_cards
 from evenhung.sheets.pack.drawing_files import drawing_files
 from evenhung.sheets.pack.drawings import drawings
@@ -30,7 +29,6 @@ from evenhung.sheets.pack.tables import (
     weights_table,
 )
 from evenhung.sheets.pack.tags import tags
-from evenhung.sheets.pack.workbook import lists_workbook
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -65,6 +63,12 @@ def _quotation(house: PackHouse) -> bytes:
     return quotation(house, price_house(house.plan, allotment=house.allotment))
 
 
+def _workbook(house: PackHouse, hank_mm: float) -> bytes:
+    from evenhung.sheets.pack.workbook import lists_workbook  # the library is dear to load
+
+    return lists_workbook(house, hank_mm)
+
+
 def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     """Give the files of a pack.
 
@@ -78,7 +82,8 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     Returns
     -------
     list of PackFile
-        What is worked by first comes first. Nothing is made yet.
+        What is worked by first comes first, but for the programme, which may be made beside the
+        others. Nothing is made yet.
 
     Raises
     ------
@@ -93,6 +98,8 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
 
     @cache
     def programme() -> Programme:  # worked out once for the chart and the calendar
+        from evenhung.plan.programme import programme_of  # the solver is dear to load
+
         return programme_of(house.plan, today=on)
 
     drawn = (
@@ -106,18 +113,12 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
     return [
         PackFile("house-sheet.pdf", "house sheet", lambda: house_sheet(house)),
         PackFile("quotation.pdf", "quotation", lambda: _quotation(house)),
-        PackFile("programme.pdf", "programme", lambda: programme_sheet(house, programme())),
-        PackFile(
-            "programme.ics",
-            "programme as a calendar",
-            lambda: programme_calendar(programme(), on=on),
-        ),
         PackFile("method-and-risks.pdf", "method and risks", lambda: method_sheet(house)),
         PackFile(
             "bench-cards.pdf", "bench cards", lambda: bench_cards(house, is_drawn=wish.is_drawn)
         ),
         PackFile("lists.pdf", "cutting and buying lists", lambda: lists(house, hank_mm)),
-        PackFile("lists.xlsx", "lists as a workbook", lambda: lists_workbook(house, hank_mm)),
+        PackFile("lists.xlsx", "lists as a workbook", lambda: _workbook(house, hank_mm)),
         PackFile("cords.csv", "cords as text", lambda: csv_of(cords_table(house))),
         PackFile("weights.csv", "weights as text", lambda: csv_of(weights_table(house))),
         PackFile("timber.csv", "timber as text", lambda: csv_of(timber_table(house))),
@@ -128,6 +129,12 @@ def pack_files(house: PackHouse, wish: Wish | None = None) -> list[PackFile]:
         PackFile("marking-strips.pdf", "marking strips", lambda: marking_strips(house)),
         PackFile("completion-record.pdf", "completion record", lambda: completion_record(house)),
         PackFile("owners-record.pdf", "owner's record", lambda: owners_record(house)),
+        PackFile("programme.pdf", "programme", lambda: programme_sheet(house, programme())),
+        PackFile(
+            "programme.ics",
+            "programme as a calendar",
+            lambda: programme_calendar(programme(), on=on),
+        ),
         PackFile("next-looks.ics", "next looks", lambda: calendar_of(house)),
         *drawn,
     ]

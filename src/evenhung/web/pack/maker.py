@@ -28,19 +28,27 @@ def main() -> None:
 
 def _make(folder: ErrandFolder, standing: Standing, asked: dict[str, Any]) -> Standing:
     """Make every file and zip them; the zip takes its name when it is whole."""
-    from evenhung.sheets.pack.files import Wish, pack_files
+    from evenhung.sheets.pack.beside import pack_in_making
+    from evenhung.sheets.pack.files import Wish
 
     house = _house(standing, asked)
-    files = pack_files(house, Wish(is_drawn=standing.wanted["is_drawn"]))
-    day = (house.edition.on.year, house.edition.on.month, house.edition.on.day, 0, 0, 0)
+    with pack_in_making(house, Wish(is_drawn=standing.wanted["is_drawn"])) as files:
+        standing = _zipped(folder, standing, files, asked["name"], house.edition.on)
+    return replace(standing, state=READY, done=len(files), says="")
+
+
+def _zipped(
+    folder: ErrandFolder, standing: Standing, files: list[PackFile], name: str, on: date
+) -> Standing:
+    day = (on.year, on.month, on.day, 0, 0, 0)
     with written_aside(folder.path / ZIP) as zipped, zipfile.ZipFile(zipped, "w") as packed:
         for number, one in enumerate(files):
             standing = _told(folder, standing, files, number)
-            entry = zipfile.ZipInfo(f"{asked['name']}/{one.name}", date_time=day)
+            entry = zipfile.ZipInfo(f"{name}/{one.name}", date_time=day)
             entry.external_attr = 0o644 << 16
             entry.compress_type = zipfile.ZIP_DEFLATED
             packed.writestr(entry, one.make())
-    return replace(standing, state=READY, done=len(files), says="")
+    return standing
 
 
 def _told(folder: ErrandFolder, standing: Standing, files: list[PackFile], number: int) -> Standing:
