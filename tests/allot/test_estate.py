@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from copy import copy
+
 import numpy as np
 import pytest
 
@@ -15,7 +17,7 @@ from evenhung.allot.exchange import Exchange
 from evenhung.allot.form import problem_of
 from evenhung.allot.market import DEAR, FINE, Market
 from evenhung.allot.pricing import Block
-from evenhung.allot.search import NEEDY, NEEDY_OF_MANY, Search
+from evenhung.allot.search import FAR_NEEDY, NEEDY, Search
 from evenhung.allot.shortlist import Shortlists
 from evenhung.allot.softening import SoftDemand
 from evenhung.allot.watch import Watch
@@ -161,11 +163,22 @@ def test_prices_of_the_needy_prove_more(parts, verify, make):
 def test_the_needy_get_more_where_more_is_looked_at(drafted):
     """Under prices that are not refined what serves them best lies far from what is cheapest."""
     gaps = []
-    for manners in ((NEEDY,), NEEDY_OF_MANY):
+    for manner in (NEEDY, FAR_NEEDY):
         priced, draft = drafted(250, 1)
         before = draft.gap()
-        for manner in manners:
-            Search(priced, draft).improve_needy(manner, Watch())
+        Search(priced, draft).improve_needy(manner, Watch())
         assert draft.gap() < before
         gaps.append(draft.gap())
     assert gaps[1] < gaps[0]
+
+
+def test_a_copy_of_a_draft_goes_its_own_way(drafted):
+    priced, draft = drafted(40, 2)
+    twin, gap = copy(draft), draft.gap()
+    served = int(np.flatnonzero(draft.way[:, 0] >= 0)[0])
+    twin.clear(served)
+    assert (draft.gap(), draft.way[served, 0] >= 0) == (gap, True)
+    assert twin.gap() > gap
+    twin.become(draft)
+    Chains(priced, twin).run(Watch())
+    assert twin.gap() <= gap == draft.gap()

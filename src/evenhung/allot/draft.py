@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -29,6 +30,17 @@ class Draft:
         """Reduced cost of each sash's pair, or of leaving it unserved [1/FINE cent]."""
         self.holder = np.full(self.nobody + 1, -1, dtype=np.int64)
         """The sash that each weight serves; -1 where it is idle."""
+
+    def __copy__(self) -> Draft:
+        """Give a draft that starts as this one and goes its own way."""
+        twin = Draft.__new__(Draft)
+        vars(twin).update({name: copy(kept) for name, kept in vars(self).items()})
+        return twin
+
+    def become(self, other: Draft) -> None:
+        """Serve every sash as another draft of the same problem does."""
+        self.way[:], self.weight[:] = other.way, other.weight
+        self.reduced[:], self.holder[:] = other.reduced, other.holder
 
     def clear(self, sash: int) -> None:
         """Leave a sash unserved."""

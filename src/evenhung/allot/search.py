@@ -49,11 +49,11 @@ RESCUE = Manner(40, 30 * FINE, 40, 10)
 NEEDY = Manner(200, 1000 * FINE, 60, 10)
 """Where sashes have no room for new weights and contend for a few: all of them, and deep."""
 
-NEEDY_OF_MANY = Manner(320, 8000 * FINE, 60, 10), Manner(100, 8000 * FINE, 120, 10)
-"""The same under prices that are not refined: deeper, for those of dear weights are far off.
+FAR_NEEDY = Manner(320, 8000 * FINE, 60, 10)
+"""The same of an estate, where prices of dear weights are far off: nearly all, and deeper."""
 
-First nearly all at once, for which pairs of weights are formed matters to all; then fewer, deeper.
-"""
+NEAR_NEEDY = Manner(100, 8000 * FINE, 120, 10)
+"""The same once more, fewer and deeper still."""
 
 AMISS = 16 * FINE
 """What adds more than this to the gap calls for a rescue [1/FINE cent]."""
@@ -151,7 +151,7 @@ class Search:
         Parameters
         ----------
         manner
-            `NEEDY`, or one of `NEEDY_OF_MANY` after the other.
+            `NEEDY`, `FAR_NEEDY` or `NEAR_NEEDY`.
         watch
             Knows how much time is left.
         """

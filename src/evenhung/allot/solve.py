@@ -6,6 +6,7 @@ take too much goes without, and one that is too large even so is refused (docs/a
 
 from __future__ import annotations
 
+from copy import copy
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -32,7 +33,7 @@ from evenhung.allot.market import FINE, Market
 from evenhung.allot.memory import ALLOWED, insist, needed
 from evenhung.allot.pricing import Block
 from evenhung.allot.problem import Problem
-from evenhung.allot.search import NEEDY, NEEDY_OF_MANY, TIDY, Search
+from evenhung.allot.search import FAR_NEEDY, NEAR_NEEDY, NEEDY, TIDY, Search
 from evenhung.allot.watch import Watch
 from evenhung.allot.ways import ways_of
 
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from evenhung.allot.ascent import Prices, Schedule
+    from evenhung.allot.search import Manner
     from evenhung.allot.ways import Ways
 
 WHOLE = 60
@@ -102,8 +104,7 @@ def allot(
         whole.dive_after_all()
     prices, neighbourhoods, chosen = whole.prices, 0, whole.draft.way
     if not is_proved:
-        whole.improve_needy()
-        whole.improve(FIRST_ROUNDS)
+        whole.begin()
         served = np.flatnonzero(chosen[:, 0] >= 0)
         last = whole
         if len(served) and whole.is_worth_another_look() and not watch.is_over():
@@ -233,10 +234,26 @@ class _Stage:
             drafts.append(draft_of(priced, former))
         return min(drafts, key=Draft.gap)
 
-    def improve_needy(self) -> None:
-        """Solve all sashes that new weights alone cannot serve, in a few neighbourhoods."""
-        for manner in (NEEDY,) if self._can_refine else NEEDY_OF_MANY:
-            self.search.improve_needy(manner, self.watch.within(NEEDY_SHARE))
+    def begin(self) -> None:
+        """Serve those better whom new weights alone cannot serve, then all, for some rounds.
+
+        Which pairs of dear weights are formed first decides how well an estate's draft can end: it
+        is begun in two manners, and the better goes on.
+        """
+        if self._can_refine:
+            self._begin(NEEDY)
+            return
+        first, ends = copy(self.draft), []
+        for manner in (NEEDY, FAR_NEEDY):
+            self.draft.become(first)
+            self._begin(manner)
+            ends.append(copy(self.draft))
+        self.draft.become(min(ends, key=Draft.gap))
+        self.search.improve_needy(NEAR_NEEDY, self.watch.within(NEEDY_SHARE))
+
+    def _begin(self, manner: Manner) -> None:
+        self.search.improve_needy(manner, self.watch.within(NEEDY_SHARE))
+        self.improve(FIRST_ROUNDS)
 
     def improve(self, rounds: int) -> None:
         """Search for so many rounds, or as long as there is time, with chains now and then."""

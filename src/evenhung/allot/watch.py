@@ -68,7 +68,7 @@ class Watch:
         return self.left() <= 0.0 or self._is_stopped()
 
     def tell(self, *, bound: float | None = None, cost: int | None = None) -> None:
-        """Pass on a better bound or answer."""
-        self._bound = self._bound if bound is None else bound
-        self._cost = self._cost if cost is None else cost
+        """Pass on a bound or an answer; of those that are told, the best so far is passed on."""
+        self._bound = max((b for b in (self._bound, bound) if b is not None), default=None)
+        self._cost = min((c for c in (self._cost, cost) if c is not None), default=None)
         self._report(Progress(self._bound, self._cost, self.seconds))
