@@ -336,6 +336,13 @@ def test_a_note_that_is_left_empty_needs_no_explanation(browser, window):
     assert "required of a sash that runs" in page
 
 
+def test_no_page_tells_of_a_save_unasked(browser, demo_house):
+    pages = browser.get(f"/house/{demo_house.pk}/along/").json()["pages"]
+    pages += ["/", f"/house/{demo_house.pk}/history/"]
+    silent = '<p id="told" class="told" role="status" hidden></p>'
+    assert [page for page in pages if silent not in browser.get(page).text] == []
+
+
 def test_a_page_that_a_save_led_to_says_so_from_the_start(browser, small_house):
     def told(**query):
         page = browser.get(f"/house/{small_house.pk}/", query).text

@@ -16,10 +16,14 @@ if TYPE_CHECKING:
 def on_every_page(request: HttpRequest) -> dict[str, Any]:
     """Give who is asking, whether the server is shared, and what has just been saved."""
     access: Access | None = getattr(request, "access", None)
-    return {"access": access, "is_shared": settings.CONFIG.is_shared, "told": _told(request)}
+    return {
+        "access": access,
+        "is_shared": settings.CONFIG.is_shared,
+        "just_saved": _just_saved(request),
+    }
 
 
-def _told(request: HttpRequest) -> str:
+def _just_saved(request: HttpRequest) -> str:
     """Say that a save has led to this page; the address tells, and the browser clears it."""
     if "saved" not in request.GET:
         return ""
