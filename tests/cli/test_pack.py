@@ -31,6 +31,14 @@ def _name(line):
     return Path(line).name
 
 
+def test_modules_of_the_folder_we_stand_in_are_not_imported(says, demo, tmp_path, monkeypatch):
+    for name in ("pickle.py", "json.py", "evenhung.py"):
+        (tmp_path / name).write_text("raise SystemExit('the wrong module')")
+    monkeypatch.chdir(tmp_path)
+    code, _, err = says("pack", demo, "-o", "sheets", *ON)
+    assert (code, [line for line in err if "wrong module" in line]) == (0, [])
+
+
 def test_one_object_for_scripts(says, demo, tmp_path):
     code, out, _ = says("pack", demo, "-o", str(tmp_path / "s"), "--json", "--allot", *ON)
     assert code == 0

@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     from evenhung.sheets.pack.files import PackFile, Wish
     from evenhung.sheets.pack.house import PackHouse
 
-COMMAND = ("-m", "evenhung.sheets.pack.beside")
-"""What Python is started with."""
+COMMAND = ("-I", "-m", "evenhung.sheets.pack.beside")
+"""What Python is started with; -I: no module of the folder we stand in is taken for ours."""
 
 BESIDE = ("marking-strips.pdf", "programme.pdf", "programme.ics")
 """Files that take about half of all; none of them asks for an address in the app."""

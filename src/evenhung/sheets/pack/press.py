@@ -21,8 +21,8 @@ TEMPLATES, FONTS = HERE / "templates", HERE / "fonts"
 STANDARD: Final = "ua-1"
 """PDF/UA-1 (ISO 14289-1): tagged, titled, every picture told in words."""
 
-COMMAND = ("-m", "evenhung.sheets.pack.press")
-"""What Python is started with."""
+COMMAND = ("-I", "-m", "evenhung.sheets.pack.press")
+"""What Python is started with; -I: no module of the folder we stand in is taken for ours."""
 
 APART = 100_000
 """Letters of data from which a document is set in a process of its own: ours, by measuring."""

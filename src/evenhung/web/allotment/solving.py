@@ -30,8 +30,8 @@ if TYPE_CHECKING:
 
     from evenhung.web.records.models import House
 
-COMMAND = ("-m", "evenhung.web.allotment.solver")
-"""What Python is started with."""
+COMMAND = ("-I", "-m", "evenhung.web.allotment.solver")
+"""What Python is started with; -I: no module of the folder we stand in is taken for ours."""
 TICK_S = 0.3
 """How often it is looked whether somebody wants it to stop [s]."""
 

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
     from evenhung.web.records.models import House
 
-COMMAND = ("-m", "evenhung.web.pack.maker")
-"""What Python is started with."""
+COMMAND = ("-I", "-m", "evenhung.web.pack.maker")
+"""What Python is started with; -I: no module of the folder we stand in is taken for ours."""
 
 
 class Wanted(NamedTuple):

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
     from evenhung.web.records.models import House
 
-COMMAND = ("-m", "evenhung.web.programme.solver")
-"""What Python is started with."""
+COMMAND = ("-I", "-m", "evenhung.web.programme.solver")
+"""What Python is started with; -I: no module of the folder we stand in is taken for ours."""
 
 
 def programmes() -> Path:
