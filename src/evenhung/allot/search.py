@@ -52,8 +52,8 @@ NEEDY = Manner(200, 1000 * FINE, 60, 10)
 FAR_NEEDY = Manner(320, 8000 * FINE, 60, 10)
 """The same of an estate, where prices of dear weights are far off: nearly all, and deeper."""
 
-NEAR_NEEDY = Manner(100, 8000 * FINE, 120, 10)
-"""The same once more, fewer and deeper still."""
+LAST_NEEDY = Manner(320, 8000 * FINE, 120, 10), Manner(100, 8000 * FINE, 120, 10)
+"""Once more in turn, with twice as many pairs of each: in full, and in smaller parts."""
 
 AMISS = 16 * FINE
 """What adds more than this to the gap calls for a rescue [1/FINE cent]."""
@@ -151,7 +151,7 @@ class Search:
         Parameters
         ----------
         manner
-            `NEEDY`, `FAR_NEEDY` or `NEAR_NEEDY`.
+            `NEEDY`, `FAR_NEEDY` or one of `LAST_NEEDY`.
         watch
             Knows how much time is left.
         """
@@ -163,8 +163,9 @@ class Search:
         sashes = np.union1d(np.flatnonzero(needy), holders[holders >= 0])
         masses = np.array([problem.sashes[sash].mass for sash in sashes.tolist()])
         sashes = sashes[np.argsort(masses, kind="stable")]
-        for first in range(0, max(1, len(sashes) - manner.size // 2), manner.size // 2):
-            some = sashes[first : first + manner.size]
+        firsts = range(0, max(1, len(sashes) - manner.size // 2), manner.size // 2)
+        parts = [sashes[first : first + manner.size] for first in firsts]
+        for some in sorted(parts, key=lambda part: -int(draft.reduced[part].sum())):
             if watch.is_over() or not len(some):
                 return
             worst = some[np.argsort(-draft.reduced[some], kind="stable")]

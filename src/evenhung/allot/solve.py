@@ -33,7 +33,7 @@ from evenhung.allot.market import FINE, Market
 from evenhung.allot.memory import ALLOWED, insist, needed
 from evenhung.allot.pricing import Block
 from evenhung.allot.problem import Problem
-from evenhung.allot.search import FAR_NEEDY, NEAR_NEEDY, NEEDY, TIDY, Search
+from evenhung.allot.search import FAR_NEEDY, LAST_NEEDY, NEEDY, TIDY, Search
 from evenhung.allot.watch import Watch
 from evenhung.allot.ways import ways_of
 
@@ -50,7 +50,7 @@ WHOLE = 60
 MOST_COLUMNS = 200_000
 """Beyond so many columns the whole is searched in neighbourhoods instead."""
 
-PRICED, REFINED, DIVED, NEEDY_SHARE, CHAINED = 0.3, 0.35, 0.5, 0.2, 0.2
+PRICED, REFINED, DIVED, NEEDY_SHARE, LAST_SHARE, CHAINED = 0.3, 0.35, 0.5, 0.2, 0.35, 0.2
 """Shares of the time left that prices, their refinement and the first draft may take."""
 
 DIVES = 6
@@ -249,7 +249,8 @@ class _Stage:
             self._begin(manner)
             ends.append(copy(self.draft))
         self.draft.become(min(ends, key=Draft.gap))
-        self.search.improve_needy(NEAR_NEEDY, self.watch.within(NEEDY_SHARE))
+        for manner in LAST_NEEDY:
+            self.search.improve_needy(manner, self.watch.within(LAST_SHARE))
 
     def _begin(self, manner: Manner) -> None:
         self.search.improve_needy(manner, self.watch.within(NEEDY_SHARE))
