@@ -60,6 +60,10 @@ def check_plan(survey):
                     check_sense(sash)
 
 
+NEGATIVE = r"[ (]-[0-9][0-9 ./]* ?(mm|in|ft|kg|g|lb|oz|N|lbf)\b"
+"""A quantity below nothing; a name such as -0 is none."""
+
+
 def check_sense(sash):
     """Whatever was surveyed, a plan has no negative weight, length or clearance to work by."""
     assert sash["mass_kg"] is None or sash["mass_kg"] > 0.0
@@ -68,7 +72,7 @@ def check_sense(sash):
         assert pair["least"] <= pair["best"] <= pair["most"]
     for said in [sash["found"]["reason"], *(note["text"] for note in sash["notes"])]:
         if "excess" not in said:  # which is less than nothing where the pair is the heavier
-            assert not re.search(r"[ (]-[0-9]", said), said
+            assert not re.search(NEGATIVE, said), said
     check_cord(sash)
     if sash["hung"] is not None:
         check_cord(sash["hung"])
