@@ -9,6 +9,7 @@ import subprocess
 import sys
 import threading
 import zipfile
+from datetime import UTC, datetime
 
 import pytest
 from django.db import connection
@@ -67,6 +68,22 @@ def test_a_backup_restored_is_the_same_to_the_byte(backup, tmp_path):
     assert evenhung("backup", again, "--data", there).returncode == 0
     assert contents(again) == contents(backup)
     assert backup.stat().st_mode & 0o777 == again.stat().st_mode & 0o777 == 0o600
+
+
+@pytest.mark.parametrize("microsecond", [0, 123, 456789])
+def test_a_moment_comes_back_to_the_microsecond(
+    demo_house, data_folder, tmp_path, microsecond, monkeypatch
+):
+    when = datetime(2026, 11, 29, 20, 56, 19, microsecond, tzinfo=UTC)
+    monkeypatch.setattr("django.utils.timezone.now", lambda: when)
+    key = next(part.key for part in standing_parts(demo_house) if part.key.kind == "window")
+    save(demo_house, [Edit(key, 1, {"note": "seen"})], who="Ben")
+    made, there, again = tmp_path / "made.zip", tmp_path / "there", tmp_path / "again.zip"
+    write_backup(made, data_folder / "photos")
+    assert evenhung("backup", "--restore", made, "--data", there).returncode == 0
+    assert evenhung("backup", again, "--data", there).returncode == 0
+    assert contents(again) == contents(made)
+    assert when.isoformat().encode() in contents(made)[1]["tables/changes.jsonl"]
 
 
 def test_it_can_be_restored_into_postgresql_and_worked_on(backup, tmp_path, throwaway_postgresql):

@@ -10,10 +10,12 @@ import io
 import json
 import zipfile
 from contextlib import contextmanager
+from datetime import datetime
 from typing import IO, TYPE_CHECKING, Any, NamedTuple
 
 from django.core import serializers
 from django.core.management.color import no_style
+from django.core.serializers.json import DjangoJSONEncoder
 from django.db import connection, transaction
 from django.db.models import OuterRef, Subquery
 from django.utils import timezone
@@ -102,11 +104,18 @@ def _one_moment() -> Iterator[None]:
             cursor.execute("ROLLBACK")
 
 
+class _ToTheMicrosecond(DjangoJSONEncoder):
+    """Writes a moment as exactly as it is kept: Django's own leaves out all below a millisecond."""
+
+    def default(self, o: object) -> object:
+        return o.isoformat() if isinstance(o, datetime) else super().default(o)
+
+
 def _write_table(zipped: zipfile.ZipFile, name: str, model: type[Model]) -> int:
     count = 0
     with zipped.open(f"{TABLES}{name}.jsonl", "w", force_zip64=True) as raw:
         for row in model._default_manager.order_by("pk").iterator():
-            raw.write(serializers.serialize("jsonl", [row]).encode())
+            raw.write(serializers.serialize("jsonl", [row], cls=_ToTheMicrosecond).encode())
             count += 1
     return count
 

@@ -10,6 +10,7 @@ import time
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import connection
 from django.test import Client
 
 from evenhung.web.page.once import KEPT_S
@@ -98,7 +99,12 @@ def test_two_presses_at_one_moment_begin_one_house(person, monkeypatch):
     monkeypatch.setattr(views, "begin", slowly)
     typed = {"csrfmiddlewaretoken": mark_of(person.get("/")), "name": "Pressed Twice"}
     answers = []
-    press = threading.Thread(target=lambda: answers.append(person.post("/new/", typed)))
+
+    def press_first():
+        answers.append(person.post("/new/", typed))
+        connection.close()  # a thread has one of its own
+
+    press = threading.Thread(target=press_first)
     before = House.objects.count()
     press.start()
     assert begun.wait(5)
