@@ -32,6 +32,9 @@ def assumed(path: str) -> Assumed:
     return Assumed(row.si, row.si_spread or 0.0, printed, source_of(path))
 
 
+UNSOURCED = "common practice, no source"
+"""What stands in the place of a source where there is none."""
+
 _SPOKEN_UNITS = {"1": "", "pct": "%"}
 
 
@@ -40,7 +43,7 @@ def source_of(path: str) -> str:
     """Give where a reference row comes from, and how it is known, in one line."""
     row = look_up(*path.split("/"))
     if row.known == "common practice":
-        return "common practice, no source"
+        return UNSOURCED
     if row.known == "ours":
         return "Evenhung's own assumption"
     title = sources()[row.source].title

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from evenhung.plan.assumed import UNSOURCED
 from evenhung.plan.method import method_of
 from evenhung.sheets.pack.cautions import DEFERENCE
 from evenhung.sheets.pack.figures import breakable, shortened
@@ -18,9 +19,6 @@ LONGEST_TAG = 40
 
 SAID_BELOW = "; local codes and licensed practice come first"
 """What the sheet says once, above the signature, and not beside every caution."""
-
-
-UNSOURCED = "common practice, no source"
 
 
 class _Names:
