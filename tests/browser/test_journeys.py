@@ -231,6 +231,19 @@ def test_a_press_on_save_is_not_lost_to_an_answer_that_comes_meanwhile(open_page
     page.locator(".has-fault").wait_for()
 
 
+def test_an_answer_does_not_wait_for_a_release_that_is_never_told(open_page):
+    page = open_page()
+    begin_house(page, "Never Released")
+    page.get_by_role("link", name="Never Released").click()
+    page.get_by_role("link", name="Add a window").click()
+    page.locator("body").dispatch_event("pointerdown")
+    field = page.locator('[name="field.box.clear_height"]')
+    field.fill("5 ft 5 in")
+    with page.expect_response("**/understood/"):
+        field.blur()
+    page.locator(".answer:not(:empty)").wait_for()
+
+
 def test_a_draft_taken_up_leaves_the_sizes_that_were_filled_in_meanwhile(open_page):
     """Its name was typed first, then the sizes of another window were filled in."""
     page = open_page(PHONE)

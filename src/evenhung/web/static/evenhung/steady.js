@@ -2,9 +2,11 @@
 // Else a button slides away between press and release, and the press does nothing.
 
 const SETTLED = 50; // ms from a release to the click that belongs to it, with room to spare
+const LOOKED_AGAIN = 500; // ms after which what waits looks whether anything is pressed at all
 
 let isPressed = document.querySelector("body :active") !== null; // since before this was loaded
 let waiting = [];
+let looking = null;
 
 function showWhatWaits() {
   if (isPressed) return; // pressed again meanwhile
@@ -21,6 +23,15 @@ export function whenStill(show, place) {
   }
   waiting = waiting.filter((one) => !place || one.place !== place); // only the newest of a place
   waiting.push({ show, place });
+  looking ??= setInterval(lookAgain, LOOKED_AGAIN);
+}
+
+/** Not every release is told of: what waits must not wait for good. */
+function lookAgain() {
+  if (document.querySelector(":active") === null) release();
+  if (isPressed) return;
+  clearInterval(looking);
+  looking = null;
 }
 
 function release() {
