@@ -160,6 +160,16 @@ def test_prices_of_the_needy_prove_more(parts, verify, make):
     assert found.bound == verify.lower_bound(make(250, 1), found.price[:-1].tolist())
 
 
+def test_they_prove_more_where_those_whom_a_dear_weight_tempts_have_a_say(parts, monkeypatch):
+    problem, market, block = parts(250, 1, True)
+    start = first_prices(problem)
+    even = balance(problem, market, block, start, Watch(), lambda _: None)
+    among_all = refine_needy(problem, market, block, even, Watch(), lambda _: None)
+    monkeypatch.setattr("evenhung.allot.box.TEMPTING", -1_000_000)  # so much dearer tempts nobody
+    alone = refine_needy(problem, market, block, even, Watch(), lambda _: None)
+    assert alone.bound < among_all.bound
+
+
 def test_the_needy_get_more_where_more_is_looked_at(drafted):
     """Under prices that are not refined what serves them best lies far from what is cheapest."""
     gaps = []

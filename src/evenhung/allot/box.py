@@ -5,8 +5,9 @@ looked; with those it is solved again, and so on. So that the prices do not jump
 a weight may be used a tenth of a time too often, or too seldom, for its best price met so far and
 a radius more, or less: within a box about that price it is free to move, beyond it hardly.
 
-Of an estate, only the sashes that have no room for new weights go into the program: what the others
-pay is known already, and no weight may become cheaper than what they would pay for it.
+Of an estate, only the sashes that have no room for new weights go into the program, and those that
+would take a dear weight if it were a little cheaper: what the others pay is known already, and no
+weight may become cheaper than what they would pay for it.
 
 Source: O. du Merle, D. Villeneuve, J. Desrosiers, P. Hansen, Stabilized column generation,
 Discrete Mathematics 194 (1999) 229-237; from memory.
@@ -50,8 +51,10 @@ STALE = 60.0
 """Pairs that the program's prices make so much dearer than the best are dropped [cent]."""
 NEEDY_RADII = (3000.0, 1000.0, 1000.0, 300.0, 300.0, 100.0, 100.0, 30.0, 30.0, 10.0)
 """The same for a few sashes that contend for dear weights."""
-NEEDY_AT_ONCE = 250
+NEEDY_AT_ONCE = 400
 """Greatest number of them in a program."""
+TEMPTING = 60
+"""How much cheaper a dear weight must be for those who count as tempted by it [cent]."""
 NEEDY_SLACK, NEEDY_COLUMNS = 60 * FINE, 80
 """The same as `SLACK` and `MOST_COLUMNS` for them."""
 SHARES = (1.0, 0.5, 0.2)
@@ -85,16 +88,15 @@ def refine_needy(
 ) -> Prices:
     """Raise the price bound by the prices for which only sashes without another way contend.
 
-    Many are taken in parts by mass, so that where one part goes astray the others need not.
+    With them go those whom a dear weight tempts, else its price could not fall. Many are taken in
+    parts by mass, so that where one part goes astray the others need not.
     """
-    priced = Priced(problem, market, block, prices.price)
-    sashes = np.flatnonzero([len(found.reduced) == 0 for found in priced.only_new()])
+    new = np.array([problem.rules.dearest_new(weight.mass) for weight in problem.weights])
+    sashes = _contenders(problem, market, block, prices, new)
     masses = np.array([problem.sashes[sash].mass for sash in sashes.tolist()])
     sashes = sashes[np.argsort(masses, kind="stable")]
-    new = [problem.rules.dearest_new(weight.mass) for weight in problem.weights]
     for part in np.array_split(sashes, -(-len(sashes) // NEEDY_AT_ONCE)) if len(sashes) else ():
-        fine = FINE * prices.price
-        chosen = block.choices(market.offers(fine), fine).weight
+        chosen = _chosen(market, block, prices.price)
         # What those of other parts choose they would choose all the more at lower prices.
         others = np.setdiff1d(chosen[np.setdiff1d(sashes, part)], [len(new)])
         floor = np.minimum(prices.price[:-1], new).astype(float)
@@ -102,6 +104,26 @@ def refine_needy(
         pool = _Pool(problem, part, floor, NEEDY_SLACK, NEEDY_COLUMNS)
         prices = _closed_in(pool, problem, market, block, prices, NEEDY_RADII, watch, tell_bound)
     return prices
+
+
+def _contenders(
+    problem: Problem,
+    market: Market,
+    block: Block,
+    prices: Prices,
+    new: NDArray[np.int64],
+) -> NDArray[np.intp]:
+    """Give the sashes that new weights alone cannot serve, and those that a dear one tempts."""
+    priced = Priced(problem, market, block, prices.price)
+    is_needy = np.array([len(found.reduced) == 0 for found in priced.only_new()])
+    is_dear = np.append(prices.price[:-1] > new, False)
+    cheaper = prices.price - TEMPTING * is_dear
+    return np.flatnonzero(is_needy | is_dear[_chosen(market, block, cheaper)].any(axis=1))
+
+
+def _chosen(market: Market, block: Block, price: NDArray[np.int64]) -> NDArray[np.int32]:
+    """Give the two weights of every sash's cheapest pair at prices in cents."""
+    return block.choices(market.offers(FINE * price), FINE * price).weight
 
 
 def _closed_in(
