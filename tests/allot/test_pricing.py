@@ -53,6 +53,22 @@ def test_the_cheapest_column_is_the_choice_and_none_is_cheaper(make, parts):
             assert columns.reduced[0] == 0
 
 
+@pytest.mark.parametrize("most", [1, 30, 400])
+def test_columns_are_the_same_where_a_smaller_slack_has_enough(make, parts, monkeypatch, most):
+    problem, market, block = parts(make(120, 4))
+    prices = np.append(np.random.default_rng(5).integers(0, 2000, len(problem.weights)), 0)
+    priced = Priced(problem, market, block, prices)
+    everything = priced.stock(np.arange(priced.nobody))
+    for find in (priced.columns, priced.beside_new):
+        for slack in (60 * FINE, 3000 * FINE):
+            found = [find(everything, sash, slack, most) for sash in range(10)]
+            with monkeypatch.context() as at_once:
+                at_once.setattr("evenhung.allot.columns.DIVISORS", (1,))
+                full = [find(everything, sash, slack, most) for sash in range(10)]
+            for some, all_ in zip(found, full, strict=True):
+                assert [part.tolist() for part in some] == [part.tolist() for part in all_]
+
+
 def test_columns_beside_new_ones_are_those_columns_and_no_others(make, parts):
     problem, market, block = parts(make(12, 1))
     prices = np.append(np.random.default_rng(6).integers(0, 2000, len(problem.weights)), 0)

@@ -14,13 +14,19 @@ import numpy as np
 from evenhung.allot.market import DEAR, FINE
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from numpy.typing import NDArray
 
     from evenhung.allot.market import Market
     from evenhung.allot.pricing import Block
     from evenhung.allot.problem import Problem
+
+
+LARGE = 50 * FINE
+"""Slack beyond which all pairs within it may be millions [1/FINE cent]."""
+DIVISORS = (256, 64, 16, 4, 1)
+"""In turn, the parts of a large slack in which enough pairs are looked for."""
 
 
 class Columns(NamedTuple):
@@ -120,8 +126,12 @@ class Priced:
         most
             Greatest number of columns.
         """
-        left, right = self._halves(stock, sash, slack)
-        return _cheapest([self._paired(sash, left, right, slack)], self.nobody, most)
+
+        def within(some: int) -> list[Columns]:
+            left, right = self._halves(stock, sash, some)
+            return [self._paired(sash, left, right, some)]
+
+        return self._cheapest_within(within, slack, most)
 
     def beside_new(self, stock: Stock, sash: int, slack: int, most: int) -> Columns:
         """Give such columns of at least one new weight: dear, but they set the others free.
@@ -131,11 +141,25 @@ class Priced:
         stock, sash, slack, most
             As for `columns`.
         """
-        old = self._halves(stock, sash, slack)
-        new = [half.only(half.owner == self.nobody) for half in old]
-        left = self._paired(sash, old[0], new[1], slack)
-        right = self._paired(sash, new[0], old[1], slack)
-        return _cheapest([left, right], self.nobody, most)
+
+        def within(some: int) -> list[Columns]:
+            old = self._halves(stock, sash, some)
+            new = [half.only(half.owner == self.nobody) for half in old]
+            pairs = (old[0], new[1]), (new[0], old[1])
+            return [self._paired(sash, left, right, some) for left, right in pairs]
+
+        return self._cheapest_within(within, slack, most)
+
+    def _cheapest_within(
+        self, within: Callable[[int], list[Columns]], slack: int, most: int
+    ) -> Columns:
+        """Give the cheapest so many, from a smaller slack where that has as many: it is sooner."""
+        divisors = DIVISORS if slack > LARGE else (1,)
+        for divisor in divisors:
+            found = _cheapest(within(slack // divisor), self.nobody, most)
+            if len(found.reduced) >= most:
+                break
+        return found
 
     def only_new(self) -> list[Columns]:
         """Give the cheapest column of new weights alone for each sash, if there is one."""

@@ -131,15 +131,15 @@ class Search:
         stock = self.priced.stock(weights)
         most = [manner.columns] * len(sashes)
         most[0] = max(FIRST_COLUMNS, manner.columns)
-        columns = [
-            self.priced.columns(stock, sash, int(slack), many)
-            for sash, slack, many in zip(sashes, slacks, most, strict=True)
-        ]
-        if manner.with_new:
-            columns = [
-                joined([some, self.priced.beside_new(stock, sash, gap, manner.with_new)])
-                for sash, some in zip(sashes, columns, strict=True)
-            ]
+        columns = []
+        for sash, slack, many in zip(sashes, slacks, most, strict=True):
+            if watch.is_over():
+                return
+            some = self.priced.columns(stock, sash, int(slack), many)
+            if manner.with_new:
+                new = self.priced.beside_new(stock, sash, gap, manner.with_new)
+                some = joined([some, new])
+            columns.append(some)
         self._solve(sashes, columns, NODES, watch)
 
     def improve_needy(self, manner: Manner, watch: Watch) -> None:
