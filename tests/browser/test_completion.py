@@ -27,6 +27,7 @@ def tap(page, where, did):
 def save(page):
     page.get_by_role("button", name="Save", exact=True).click()
     page.locator("#told", has_text="Saved.").wait_for()
+    page.wait_for_url(lambda url: "saved=" not in url)  # its scripts have run
 
 
 def test_a_sash_is_tried_on_the_phone_and_counted_in_the_house(open_page, trying):

@@ -42,6 +42,7 @@ def fill(page, fields):
 
 def wait_until_saved(page):
     page.locator("#told", has_text="Saved.").wait_for()
+    page.wait_for_url(lambda url: "saved=" not in url)  # its scripts have run
 
 
 def save(page):

@@ -10,6 +10,7 @@ from .conftest import DESK, PHONE
 def save(page):
     page.get_by_role("button", name="Save", exact=True).click()
     page.locator("#told", has_text="Saved.").wait_for()
+    page.wait_for_url(lambda url: "saved=" not in url)  # its scripts have run
 
 
 def field(page, path):
@@ -77,6 +78,7 @@ def test_hours_are_booked_with_the_keyboard_alone(open_page, demo):
     page.keyboard.type("5,5")
     page.keyboard.press("Enter")
     page.locator("#told", has_text="Saved.").wait_for()
+    page.wait_for_url(lambda url: "saved=" not in url)  # its scripts have run
     assert page.get_by_text("W2: splice, 5.5 h").first.is_visible()
     assert page.get_by_text("learnt from 1 booking").is_visible()
 
