@@ -92,7 +92,7 @@ def refine_needy(
     parts by mass, so that where one part goes astray the others need not.
     """
     new = np.array([problem.rules.dearest_new(weight.mass) for weight in problem.weights])
-    sashes = _contenders(problem, market, block, prices, new)
+    sashes = _contenders(problem, market, block, prices)
     masses = np.array([problem.sashes[sash].mass for sash in sashes.tolist()])
     sashes = sashes[np.argsort(masses, kind="stable")]
     for part in np.array_split(sashes, -(-len(sashes) // NEEDY_AT_ONCE)) if len(sashes) else ():
@@ -106,19 +106,13 @@ def refine_needy(
     return prices
 
 
-def _contenders(
-    problem: Problem,
-    market: Market,
-    block: Block,
-    prices: Prices,
-    new: NDArray[np.int64],
-) -> NDArray[np.intp]:
+def _contenders(problem: Problem, market: Market, block: Block, prices: Prices) -> NDArray[np.intp]:
     """Give the sashes that new weights alone cannot serve, and those that a dear one tempts."""
     priced = Priced(problem, market, block, prices.price)
-    is_needy = np.array([len(found.reduced) == 0 for found in priced.only_new()])
-    is_dear = np.append(prices.price[:-1] > new, False)
+    is_dear = priced.dear()
     cheaper = prices.price - TEMPTING * is_dear
-    return np.flatnonzero(is_needy | is_dear[_chosen(market, block, cheaper)].any(axis=1))
+    is_tempted = is_dear[_chosen(market, block, cheaper)].any(axis=1)
+    return np.flatnonzero(priced.needy() | is_tempted)
 
 
 def _chosen(market: Market, block: Block, price: NDArray[np.int64]) -> NDArray[np.int32]:

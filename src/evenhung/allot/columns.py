@@ -172,6 +172,16 @@ class Priced:
             for sash, is_one in enumerate(way[:, 0] >= 0)
         ]
 
+    def needy(self) -> NDArray[np.bool_]:
+        """Tell which sashes new weights alone cannot serve."""
+        return np.array([len(found.reduced) == 0 for found in self.only_new()])
+
+    def dear(self) -> NDArray[np.bool_]:
+        """Tell which weights cost more than any new one of their mass; the last is a new one."""
+        rules, weights = self.problem.rules, self.problem.weights
+        new = np.array([rules.dearest_new(weight.mass) for weight in weights])
+        return np.append(self.price[:-1] > FINE * new, False)
+
     def _paired(self, sash: int, left: _Half, right: _Half, slack: int) -> Columns:
         """Give every pair of two ways within the slack."""
         apart = self.block.penalty.shape[2] // 2

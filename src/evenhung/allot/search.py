@@ -156,11 +156,9 @@ class Search:
             Knows how much time is left.
         """
         draft, problem = self.draft, self.priced.problem
-        needy = [len(found.reduced) == 0 for found in self.priced.only_new()]
-        dear = FINE * np.array([problem.rules.dearest_new(w.mass) for w in problem.weights])
-        dear = np.flatnonzero(draft.price[:-1] > dear)
+        dear = np.flatnonzero(self.priced.dear())
         holders = draft.holder[dear]
-        sashes = np.union1d(np.flatnonzero(needy), holders[holders >= 0])
+        sashes = np.union1d(np.flatnonzero(self.priced.needy()), holders[holders >= 0])
         masses = np.array([problem.sashes[sash].mass for sash in sashes.tolist()])
         sashes = sashes[np.argsort(masses, kind="stable")]
         firsts = range(0, max(1, len(sashes) - manner.size // 2), manner.size // 2)
